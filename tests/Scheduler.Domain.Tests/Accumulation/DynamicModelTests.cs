@@ -7,9 +7,20 @@ namespace Scheduler.Domain.Tests.Accumulation;
 
 public class DynamicModelTests
 {
+    public static TheoryData<PublishedRow> Orchard => OrchardRecord.Checks("portions");
+
     public static TheoryData<PublishedRow> Constant => PublishedTable.Theory("dynamic-model-constant.csv");
 
     public static TheoryData<PublishedRow> Cycles => PublishedTable.Theory("dynamic-model-cycles.csv");
+
+    [Theory]
+    [MemberData(nameof(Orchard))]
+    public void OrchardRecord_AfterSoManyHours(PublishedRow row)
+    {
+        var model = new DynamicModel();
+        model.Step(OrchardRecord.FirstHoursC(row));
+        Assert.Equal(row.Number("expected"), model.Portions, row.Number("tolerance"));
+    }
 
     [Theory]
     [MemberData(nameof(Constant))]

@@ -84,8 +84,8 @@ public class FrostDatesTests
     {
         // Days 300 to 310 from 0, one a year, in mixed order: the tenth percentile of eleven is the second, the fifth half-way before it.
         int[] offsets = [305, 300, 310, 301, 309, 302, 308, 303, 307, 304, 306];
-        var series = Mild(2000, 2010,
-            [.. offsets.Select((offset, year) => new LocalDate(2000 + year, 1, 1).PlusDays(offset)).Select(date => (date.Year, date.Month, date.Day))]);
+        var dates = offsets.Select((offset, year) => new LocalDate(2000 + year, 1, 1).PlusDays(offset));
+        var series = Mild(2000, 2010, [.. dates.Select(date => (date.Year, date.Month, date.Day))]);
         var record = FrostDates.FirstOfAutumn(series, Hemisphere.North);
         Assert.Equal(301, record.PercentileOffsetDays(10));
         Assert.Equal(300.5, record.PercentileOffsetDays(5));
@@ -121,7 +121,8 @@ public class FrostDatesTests
     private static TemperatureSeries Mild(int firstYear, int lastYear, params (int Year, int Month, int Day)[] frosts) =>
         TemperatureSeries.From(
         [
-            .. new DateInterval(new LocalDate(firstYear, 1, 1), new LocalDate(lastYear, 12, 31)).Select(date => new DailyTemperature(date, 5, 15)),
+            .. new DateInterval(new LocalDate(firstYear, 1, 1), new LocalDate(lastYear, 12, 31))
+                .Select(date => new DailyTemperature(date, 5, 15)),
             .. frosts.Select(frost => new DailyTemperature(new LocalDate(frost.Year, frost.Month, frost.Day), -1, 8)),
         ]);
 

@@ -1,7 +1,5 @@
-using NodaTime;
 using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Tests.PublishedValues;
-using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Tests.Accumulation;
 
@@ -25,7 +23,8 @@ public class HardinessZoneTests
     [Fact]
     public void All_IsEveryPublishedZoneInOrder()
     {
-        Assert.Equal(PublishedTable.Rows("hardiness-zones.csv").Select(row => row.Text("zone")), HardinessZone.All.Select(zone => zone.ToString()));
+        var published = PublishedTable.Rows("hardiness-zones.csv").Select(row => row.Text("zone"));
+        Assert.Equal(published, HardinessZone.All.Select(zone => zone.ToString()));
         Assert.All(HardinessZone.All.Zip(HardinessZone.All.Skip(1)), pair =>
         {
             Assert.True(pair.First < pair.Second && pair.Second > pair.First && pair.First <= pair.Second && !(pair.First >= pair.Second));
@@ -61,32 +60,4 @@ public class HardinessZoneTests
 
     [Fact]
     public void Parse_CapitalHalf_IsUnderstood() => Assert.Equal("10b", HardinessZone.Parse("10B").ToString());
-
-    [Fact]
-    public void ExtremeMinimum_WinterIsNotCutAtNewYear()
-    {
-        // Two northern winters: the coldest night of the first is in December 2001, of the second in January 2003.
-        var series = Mild(new LocalDate(2001, 7, 1), new LocalDate(2003, 6, 30))
-            .OverlaidWith(Night(new LocalDate(2001, 12, 31), -20))
-            .OverlaidWith(Night(new LocalDate(2002, 1, 1), -18))
-            .OverlaidWith(Night(new LocalDate(2003, 1, 5), -10));
-        Assert.Equal([(2001, -20.0), (2002, -10.0)], ExtremeMinimum.OfWinters(series, Hemisphere.North));
-        Assert.Equal(-15, ExtremeMinimum.MeanC(series, Hemisphere.North));
-        Assert.Equal([(2002, -18.0)], ExtremeMinimum.OfWinters(series, Hemisphere.South));
-    }
-
-    [Fact]
-    public void ExtremeMinimum_TooManyDaysMissing_DoesNotCount()
-    {
-        var start = new LocalDate(2001, 7, 1);
-        Assert.NotNull(ExtremeMinimum.MeanC(Mild(start.PlusDays(10), new LocalDate(2002, 6, 30)), Hemisphere.North));
-        Assert.Null(ExtremeMinimum.MeanC(Mild(start.PlusDays(11), new LocalDate(2002, 6, 30)), Hemisphere.North));
-        Assert.Null(ExtremeMinimum.MeanC(Mild(start.PlusDays(6), new LocalDate(2002, 6, 25)), Hemisphere.North));
-        Assert.Null(ExtremeMinimum.MeanC(TemperatureSeries.Empty, Hemisphere.North));
-    }
-
-    private static TemperatureSeries Mild(LocalDate from, LocalDate to) =>
-        TemperatureSeries.From(new DateInterval(from, to).Select(date => new DailyTemperature(date, 4, 12)));
-
-    private static TemperatureSeries Night(LocalDate date, double minC) => TemperatureSeries.From([new DailyTemperature(date, minC, 12)]);
 }

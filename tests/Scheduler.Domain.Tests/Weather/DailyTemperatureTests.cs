@@ -22,7 +22,6 @@ public class DailyTemperatureTests
     {
         Assert.Throws<ArgumentException>(() => new DailyTemperature(Date, minC, maxC));
         Assert.NotNull(DailyTemperature.Fault(minC, maxC));
-        Assert.Throws<ArgumentException>(() => new DayWeather(Date, minC, maxC, null, null, null, DayKind.Observed));
     }
 
     [Theory]
@@ -32,14 +31,5 @@ public class DailyTemperatureTests
     {
         Assert.Equal(minC, new DailyTemperature(Date, minC, maxC).MinC);
         Assert.Null(DailyTemperature.Fault(minC, maxC));
-    }
-
-    [Fact]
-    public void DayWeather_NegativeAmounts_AreRefused()
-    {
-        Assert.Throws<ArgumentOutOfRangeException>(() => new DayWeather(Date, 1, 2, -0.1, null, null, DayKind.Forecast));
-        Assert.Throws<ArgumentOutOfRangeException>(() => new DayWeather(Date, 1, 2, null, -1, null, DayKind.Forecast));
-        Assert.Throws<ArgumentOutOfRangeException>(() => new DayWeather(Date, 1, 2, null, null, double.NaN, DayKind.Forecast));
-        Assert.Null(new DayWeather(Date, 1, 2, null, 0, 0, DayKind.Forecast).PrecipMm);
     }
 }

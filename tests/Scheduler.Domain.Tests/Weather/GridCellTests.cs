@@ -64,22 +64,4 @@ public class GridCellTests
     [InlineData(0, 0, double.NaN)]
     public void Of_NoSuchPlaceOrSize_IsRefused(double latitude, double longitude, double size) =>
         Assert.Throws<ArgumentOutOfRangeException>(() => GridCell.Of(latitude, longitude, size));
-
-    // 6.5 °C per km is the gradient of the standard atmosphere (ICAO Doc 7488), published.
-    [Fact]
-    public void Lapse_HigherGardenIsColder()
-    {
-        Assert.Equal(-6.5, Lapse.AdjustC(cellElevationM: 100, gardenElevationM: 1100), 1e-12);
-        Assert.Equal(0.65, Lapse.AdjustC(cellElevationM: 100, gardenElevationM: 0), 1e-12);
-    }
-
-    [Theory]
-    [InlineData(52, Hemisphere.North)]
-    [InlineData(0, Hemisphere.North)]
-    [InlineData(-0.1, Hemisphere.South)]
-    public void Hemisphere_OfLatitude(double latitude, Hemisphere expected) => Assert.Equal(expected, Hemisphere.OfLatitude(latitude));
-
-    [Fact]
-    public void Hemisphere_OutsideTheEarth_IsRefused() =>
-        Assert.Throws<ArgumentOutOfRangeException>(() => Hemisphere.OfLatitude(double.NaN));
 }

@@ -29,10 +29,10 @@ public class HourlyCurveTests
     // 0.1 °C is this project's requirement, an estimate; the form is Linvill's (HortScience 25:14-16, 1990, from memory).
     [Fact]
     public void SineAndDecay_ReproducesBothExtremes() =>
-        Gen.Select(Gen.Double[-65, 65], Gen.Int[1, 366], Days, Days, Gen.Double[-30, 25]).Sample((latitude, dayOfYear, yesterday, today, nextC) =>
+        Gen.Select(Gen.Double[-65, 65], Gen.Int[1, 366], Days, Days, Gen.Double[-30, 25]).Sample((latitude, day, yesterday, today, nextC) =>
         {
             var hours = new double[24];
-            HourlyCurve.SineAndDecay(yesterday, today, nextC, DayLength.ForsytheHours(latitude, dayOfYear), hours);
+            HourlyCurve.SineAndDecay(yesterday, today, nextC, DayLength.ForsytheHours(latitude, day), hours);
             return Math.Abs(hours.Min() - today.MinC) < 0.1 && Math.Abs(hours.Max() - today.MaxC) < 0.1;
         });
 

@@ -3,7 +3,7 @@ using Scheduler.Domain.Accumulation;
 
 namespace Scheduler.Domain.Tests.Accumulation;
 
-public class DegreeDayPropertyTests
+public partial class DegreeDayRuleTests
 {
     private static readonly Gen<(double MinC, double MaxC, double NextC)> Days =
         from minC in Gen.Double[-40, 35]
@@ -34,8 +34,8 @@ public class DegreeDayPropertyTests
     // Intermediate and vertical cutoffs are meant to take warmth away on hotter days, so they are left out.
     [Fact]
     public void OfDay_HigherMaximum_NeverLess() =>
-        Gen.Select(Rules.Where(rule => rule.Cutoff is Cutoff.None or Cutoff.Horizontal), Days, Gen.Double[0, 15]).Sample((rule, day, addC) =>
-            rule.OfDay(day.MinC, day.MaxC + addC, day.NextC) >= rule.OfDay(day.MinC, day.MaxC, day.NextC) - 1e-9);
+        Gen.Select(Rules.Where(rule => rule.Cutoff is Cutoff.None or Cutoff.Horizontal), Days, Gen.Double[0, 15])
+            .Sample((rule, day, addC) => rule.OfDay(day.MinC, day.MaxC + addC, day.NextC) >= rule.OfDay(day.MinC, day.MaxC, day.NextC) - 1e-9);
 
     [Fact]
     public void OfDay_AnyCutoff_NeverMoreThanNone() =>
