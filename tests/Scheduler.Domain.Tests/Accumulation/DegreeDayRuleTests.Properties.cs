@@ -35,7 +35,8 @@ public partial class DegreeDayRuleTests
     [Fact]
     public void OfDay_HigherMaximum_NeverLess() =>
         Gen.Select(Rules.Where(rule => rule.Cutoff is Cutoff.None or Cutoff.Horizontal), Days, Gen.Double[0, 15])
-            .Sample((rule, day, addC) => rule.OfDay(day.MinC, day.MaxC + addC, day.NextC) >= rule.OfDay(day.MinC, day.MaxC, day.NextC) - 1e-9);
+            .Sample((rule, day, addC) =>
+                rule.OfDay(day.MinC, day.MaxC + addC, day.NextC) >= rule.OfDay(day.MinC, day.MaxC, day.NextC) - 1e-9);
 
     [Fact]
     public void OfDay_AnyCutoff_NeverMoreThanNone() =>

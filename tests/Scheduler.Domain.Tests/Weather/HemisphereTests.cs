@@ -8,7 +8,8 @@ public class HemisphereTests
     [InlineData(52, Hemisphere.North)]
     [InlineData(0, Hemisphere.North)]
     [InlineData(-0.1, Hemisphere.South)]
-    public void OfLatitude_BothSidesOfTheEquator(double latitude, Hemisphere expected) => Assert.Equal(expected, Hemisphere.OfLatitude(latitude));
+    public void OfLatitude_BothSidesOfTheEquator(double latitude, Hemisphere expected) =>
+        Assert.Equal(expected, Hemisphere.OfLatitude(latitude));
 
     [Fact]
     public void OfLatitude_OutsideTheEarth_IsRefused() =>
