@@ -18,9 +18,9 @@ public sealed record ChillDependentHeat
         if (!(double.IsFinite(leastCd) && leastCd >= 0))
             throw new ArgumentOutOfRangeException(nameof(leastCd), leastCd, "The least heat must be finite and at least 0.");
         if (!(double.IsFinite(extraCd) && extraCd >= 0))
-            throw new ArgumentOutOfRangeException(nameof(extraCd), extraCd, "The heat that chill can save must be finite and at least 0.");
+            throw new ArgumentOutOfRangeException(nameof(extraCd), extraCd, "The extra heat must be finite and at least 0.");
         if (!(double.IsFinite(perChillDay) && perChillDay >= 0))
-            throw new ArgumentOutOfRangeException(nameof(perChillDay), perChillDay, "The effect of a chill day must be finite and at least 0.");
+            throw new ArgumentOutOfRangeException(nameof(perChillDay), perChillDay, "The effect of a day must be finite and at least 0.");
         (LeastCd, ExtraCd, PerChillDay) = (leastCd, extraCd, perChillDay);
     }
 

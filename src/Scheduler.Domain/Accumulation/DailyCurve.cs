@@ -11,7 +11,7 @@ namespace Scheduler.Domain.Accumulation;
 /// </remarks>
 public static class DailyCurve
 {
-    /// <summary>X ≤ t: 0; N ≥ t: M − t; else θ = asin((t − M)/W) and ((M − t)(π/2 − θ) + W·cos θ)/π.</summary>
+    /// <summary>X ≤ t: 0; N ≥ t: M − t; else sin θ = (t − M)/W and ((M − t)(π/2 − θ) + W·cos θ)/π; π/2 − θ is acos((t − M)/W).</summary>
     public static double SineAbove(double minC, double maxC, double thresholdC)
     {
         if (maxC <= thresholdC)
@@ -20,11 +20,12 @@ public static class DailyCurve
         if (minC >= thresholdC)
             return meanC - thresholdC;
         var halfRangeC = (maxC - minC) / 2;
-        var theta = Math.Asin(Math.Clamp((thresholdC - meanC) / halfRangeC, -1, 1));
-        return Math.Max(0, ((meanC - thresholdC) * (Math.PI / 2 - theta) + halfRangeC * Math.Cos(theta)) / Math.PI);
+        var sinTheta = Math.Clamp((thresholdC - meanC) / halfRangeC, -1, 1);
+        var cosTheta = Math.Sqrt(1 - sinTheta * sinTheta);
+        return Math.Max(0, ((meanC - thresholdC) * Math.Acos(sinTheta) + halfRangeC * cosTheta) / Math.PI);
     }
 
-    /// <summary>(π/2 − asin((t − M)/W))/π.</summary>
+    /// <summary>(π/2 − θ)/π with the same θ.</summary>
     public static double SineShareAbove(double minC, double maxC, double thresholdC)
     {
         if (maxC <= thresholdC)
@@ -32,7 +33,7 @@ public static class DailyCurve
         if (minC >= thresholdC)
             return 1;
         var sine = (thresholdC - (minC + maxC) / 2) / ((maxC - minC) / 2);
-        return (Math.PI / 2 - Math.Asin(Math.Clamp(sine, -1, 1))) / Math.PI;
+        return Math.Acos(Math.Clamp(sine, -1, 1)) / Math.PI;
     }
 
     /// <summary>X ≤ t: 0; N ≥ t: M − t; else (X − t)²/(2(X − N)).</summary>

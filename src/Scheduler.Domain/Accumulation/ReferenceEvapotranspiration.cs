@@ -28,7 +28,9 @@ public static class ReferenceEvapotranspiration
         return (driven + blown) / (slope + psychrometric * (1 + 0.34 * windAt2M));
     }
 
-    /// <summary>ET0 = 0.0023·(Tmean + 17.8)·√(Tmax − Tmin)·0.408·Ra, equation 52, when only temperatures are known; never below 0.</summary>
+    /// <summary>
+    /// ET0 = 0.0023·(Tmean + 17.8)·√(Tmax − Tmin)·0.408·Ra, equation 52, when only temperatures are known; never below 0.
+    /// </summary>
     public static double Hargreaves(double minC, double maxC, double extraterrestrial) =>
         Math.Max(0, 0.0023 * ((minC + maxC) / 2 + 17.8) * Math.Sqrt(maxC - minC) * WaterPerMegajoule * extraterrestrial);
 
