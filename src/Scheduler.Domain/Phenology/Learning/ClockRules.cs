@@ -12,7 +12,7 @@ public sealed record ClockRules
     public IReadOnlySet<string> FruitGenera { get; init; } = new HashSet<string> { "Prunus", "Malus", "Pyrus", "Cydonia", "Chaenomeles", "Pistacia" };
     public IReadOnlySet<string> VineGenera { get; init; } = new HashSet<string> { "Vitis" };
     /// <summary>Spread of one year's threshold around a plant's own mean.</summary>
-    public double YearSpread { get; init; } = 0.12;
+    public double YearSpread { get; init; } = 0.15;
     /// <summary>Spread between places for one species, between species of one genus or family, and between any two.</summary>
     public double SpeciesSpread { get; init; } = 0.2;
     public double KinSpread { get; init; } = 0.3;
@@ -20,6 +20,8 @@ public sealed record ClockRules
     /// <summary>Spread of a usual date taken from elsewhere, and of one year's date around a plant's own usual date [d].</summary>
     public double UsualSpreadDays { get; init; } = 9;
     public double YearSpreadDays { get; init; } = 6;
+    /// <summary>Up to so many own springs a plant's values are freed from what its neighbors had in common each year.</summary>
+    public double FewSprings { get; init; } = 5;
     /// <summary>Beyond so many robust spreads a date counts less (Huber).</summary>
     public double HuberSpreads { get; init; } = 1.3;
     /// <summary>Prior weight [years] and mean of the slope between forecast and calendar.</summary>
@@ -30,21 +32,15 @@ public sealed record ClockRules
     public double ErrorScale { get; init; } = 0.92;
     /// <summary>Error [d] assumed before any is known.</summary>
     public double PriorErrorDays { get; init; } = 6;
-    /// <summary>How much earlier than old years suggest, per day of lead, up to the most [d]: recent springs are warmer.</summary>
-    public double WarmBiasPerDay { get; init; } = 0.03;
-    public double MostWarmBiasDays { get; init; } = 1;
+    /// <summary>Days that a stand-in year is too late for each year of its age, at this lead and beyond: springs have grown warmer.</summary>
+    public double WarmBiasDaysPerYear { get; init; } = 0.06;
+    public double WarmBiasLeadDays { get; init; } = 30;
 
     public ShapeGroup GroupOf(SeriesKey series)
     {
         var genus = Kinship.Genus(series.Kind);
         if (VineGenera.Contains(genus))
             return Vines;
-        return FruitGenera.Contains(genus) && IsFlower(series.Phase) ? Fruit : Trees;
+        return FruitGenera.Contains(genus) && PhaseClasses.Of(series.Phase) == PhaseClass.Flower ? Fruit : Trees;
     }
-
-    public static bool IsFlower(string phase) =>
-        phase.Contains("flower", StringComparison.OrdinalIgnoreCase) || phase.Contains("bloom", StringComparison.OrdinalIgnoreCase);
-
-    public static bool IsAutumn(string phase) =>
-        phase.Contains("colo", StringComparison.OrdinalIgnoreCase) || phase.Contains("fall", StringComparison.OrdinalIgnoreCase);
 }

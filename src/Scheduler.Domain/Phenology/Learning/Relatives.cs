@@ -14,7 +14,10 @@ public sealed class Relatives(Kinship kinship, ClockRules rules)
 
     public Prior PriorOf(SeriesKey series, IReadOnlyList<KnownValue> known)
     {
-        var same = known.Where(value => value.Series.Phase == series.Phase && value.Series != series).ToList();
+        var others = known.Where(value => value.Series != series && PhaseClasses.Of(value.Series.Phase) == PhaseClasses.Of(series.Phase)).ToList();
+        var same = others.Where(value => value.Series.Phase == series.Phase).ToList();
+        if (same.Count == 0)
+            same = others;
         if (same.Count == 0)
             return new Prior(null, rules.AnySpread);
         var (species, genus, family) = (Kinship.SpeciesOf(series.Kind), Kinship.Genus(series.Kind), kinship.Family(series.Kind));

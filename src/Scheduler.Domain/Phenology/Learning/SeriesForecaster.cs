@@ -10,37 +10,70 @@ public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
     private static readonly double[] Errors = StandardNormal.Middles(20);
 
     /// <param name="issuedDay">Last axis day whose weather is known; null: the whole season's.</param>
-    public DayForecast Forecast(SeriesKey key, int year, int? issuedDay)
+    /// <param name="seen">What was seen of this plant's other phases this season, if anything.</param>
+    public DayForecast Forecast(SeriesKey key, int year, int? issuedDay, IReadOnlyList<PhaseDate>? seen = null)
     {
         if (clock.Series(key) is not { } series)
             return DayForecast.NotExpected;
         if (series.Shapes.Count == 0)
             return Around(series.UsualDay, series.ErrorDays, issuedDay);
         var known = series.Site.Season(year);
+        var earlier = Earlier(series, seen);
         if (issuedDay is null && series.Site.Knows(year, series.UsualDay))
-        {
-            var day = series.CrossingDay(known, known, int.MaxValue);
-            return double.IsFinite(day) ? Around(clock.SlopeOf(series).Date(series, day), series.ErrorDays, null) : DayForecast.NotExpected;
-        }
-        var last = Math.Min(issuedDay ?? int.MaxValue, known.LastKnownDay);
+            return Date(series, earlier, known, known, int.MaxValue) is { } date && double.IsFinite(date)
+                ? Around(date, Error(series, earlier), null)
+                : DayForecast.NotExpected;
+        return OverTraces(series, earlier, known, year, Math.Min(issuedDay ?? int.MaxValue, known.LastKnownDay), issuedDay);
+    }
+
+    private DayForecast OverTraces(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, int year, int last, int? issuedDay)
+    {
         var draws = new List<double>();
-        var never = 0;
+        int never = 0, traces = 0;
         foreach (var trace in series.Site.EarlierYears(year, MostTraces))
         {
-            var day = series.CrossingDay(known, trace, last);
-            if (!double.IsFinite(day))
+            traces++;
+            var date = Date(series, earlier, known, trace, last);
+            if (!double.IsFinite(date))
             {
                 never++;
                 continue;
             }
-            var lead = Math.Clamp((day - last) * rules.WarmBiasPerDay, 0, rules.MostWarmBiasDays);
-            var date = clock.SlopeOf(series).Date(series, day) - lead;
+            // Springs have grown warmer: the older the stand-in year, the more too late it is.
+            date -= Math.Clamp(date - last, 0, rules.WarmBiasLeadDays) / rules.WarmBiasLeadDays * rules.WarmBiasDaysPerYear * (year - trace.Year.Year);
             foreach (var error in Errors)
-                draws.Add(date + error * series.ErrorDays);
+                draws.Add(date + error * Error(series, earlier));
         }
-        if (never > draws.Count / Errors.Length)
+        if (never * 2 > traces)
             return DayForecast.NotExpected;
         return draws.Count == 0 ? Around(series.UsualDay, Math.Max(series.ErrorDays, rules.PriorErrorDays), issuedDay) : Quantiles(draws, issuedDay);
+    }
+
+    private double Date(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, SeasonDrivers trace, int last)
+    {
+        var plain = Plain(series, known, trace, last);
+        if (earlier is not { } seen || !double.IsFinite(plain))
+            return plain;
+        var error = seen.Day - Plain(seen.Phase.Earlier, known, trace, last);
+        return seen.Phase.Date(known, trace, last, seen.Day, plain, double.IsFinite(error) ? error : 0);
+    }
+
+    private double Plain(TrainedSeries series, SeasonDrivers known, SeasonDrivers trace, int last) =>
+        clock.SlopeOf(series).Date(series, series.CrossingDay(known, trace, last));
+
+    private static double Error(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier) =>
+        series.ErrorDays * (earlier?.Phase.ErrorShare ?? 1);
+
+    private (SeenEarlier Phase, double Day)? Earlier(TrainedSeries series, IReadOnlyList<PhaseDate>? seen)
+    {
+        if (seen is null || seen.Count == 0)
+            return null;
+        foreach (var earlier in clock.EarlierPhases(series))
+        {
+            if (seen.FirstOrDefault(date => date.Series == earlier.Key) is { } date)
+                return (new SeenEarlier(clock, earlier, series), date.Day);
+        }
+        return null;
     }
 
     private static DayForecast Around(double day, double spread, int? issuedDay) =>

@@ -52,8 +52,9 @@ public sealed class SeriesThreshold
         return precision > 0 ? sum / precision : double.NaN;
     }
 
+    /// <param name="shared">What the place's other plants had in common in each year; already taken off the values.</param>
     /// <param name="robustSpread">Spread of single years over the whole group; 0 keeps all weights at 1.</param>
-    public static SeriesThreshold Fit(double[] values, Prior prior, double robustSpread, ClockRules rules)
+    public static SeriesThreshold Fit(double[] values, double[] shared, Prior prior, double robustSpread, ClockRules rules)
     {
         var weights = new double[values.Length];
         weights.AsSpan().Fill(1);
@@ -61,11 +62,15 @@ public sealed class SeriesThreshold
         var reach = rules.HuberSpreads * Math.Max(robustSpread, 0.02);
         for (var round = 0; round < 4 && values.Length > 0; round++)
         {
-            // With one or two dates the prior is the yardstick, but a wide one: a place may differ a lot from its relatives.
-            var limit = values.Length < 3 ? Math.Max(reach, prior.Spread) : reach;
             for (var year = 0; year < values.Length; year++)
-                weights[year] = Math.Min(1, limit / Math.Max(1e-9, Math.Abs(values[year] - center)));
-            center = new SeriesThreshold(values, weights, prior, rules.YearSpread).Value;
+            {
+                // With one or two dates the prior is the yardstick, but a wide one: a place may differ from its relatives.
+                var limit = values.Length < 3 && prior.Mean is not null ? Math.Max(reach, prior.Spread) : reach;
+                // A year in which all plants of the place were far off is doubtful even after taking that off.
+                var trust = Math.Min(1, reach / Math.Max(1e-9, Math.Abs(shared[year])));
+                weights[year] = trust * trust * Math.Min(1, limit / Math.Max(1e-9, Math.Abs(values[year] - center)));
+            }
+            center = values.Length < 3 && prior.Mean is not null ? center : new SeriesThreshold(values, weights, prior, rules.YearSpread).Value;
         }
         return new SeriesThreshold(values, weights, prior, rules.YearSpread);
     }

@@ -16,6 +16,8 @@ public sealed class SharedClock
     private readonly List<KnownValue> _usual = [];
     private readonly Dictionary<IndexShape, List<KnownValue>> _thresholds = [];
     private readonly Dictionary<string, double> _spreads = [];
+    private readonly Dictionary<IndexShape, SharedYears> _years = [];
+    private const double MostSharedDeviation = 0.8;
 
     public SharedClock(IReadOnlyDictionary<string, SiteHistory> sites, IEnumerable<PhaseDate> dates, ClockRules rules, Kinship kinship)
     {
@@ -40,6 +42,20 @@ public sealed class SharedClock
     public CalendarSlope SlopeOf(TrainedSeries series) =>
         _slopes.GetValueOrDefault((series.Key.Site, series.Group.Id)) ?? CalendarSlope.Untrained(_rules);
 
+    public SiteHistory? Site(string id) => _sites.GetValueOrDefault(id);
+
+    /// <summary>Phases of one plant that are trained and come before this one, nearest first.</summary>
+    public IEnumerable<TrainedSeries> EarlierPhases(TrainedSeries later) => _dates.Keys
+        .Where(key => key.Site == later.Key.Site && key.Kind == later.Key.Kind && key.Phase != later.Key.Phase)
+        .Select(key => _trained[key])
+        .Where(series => series.UsualDay < later.UsualDay)
+        .OrderByDescending(series => series.UsualDay);
+
+    /// <summary>The same two phases of all plants of the place.</summary>
+    public IEnumerable<(SeriesKey Earlier, SeriesKey Later)> PairsLike(SeriesKey earlier, SeriesKey later) => _dates.Keys
+        .Where(key => key.Site == later.Site && key.Phase == later.Phase)
+        .Select(key => (key with { Phase = earlier.Phase }, key));
+
     public IReadOnlyList<PhaseDate> DatesOf(SeriesKey key) => _dates.GetValueOrDefault(key) ?? [];
 
     private void Train()
@@ -53,6 +69,7 @@ public sealed class SharedClock
                 Known(shape).Add(new KnownValue(key, SeriesThreshold.Median(Values(key, dates, shape, usual[key]))));
         }
         LearnSpreads(usual);
+        LearnYears(usual);
         foreach (var (key, dates) in _dates)
             _trained[key] = Fitted(key, _sites[key.Site], dates, usual[key]);
         foreach (var unit in _trained.Values.GroupBy(series => (series.Key.Site, series.Group.Id)).ToList())
@@ -79,6 +96,34 @@ public sealed class SharedClock
     {
         var start = shape.StartDay(usualDay);
         return [.. dates.Select(date => DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day))];
+    }
+
+    private SeriesThreshold Threshold(SeriesKey key, List<PhaseDate> dates, IndexShape shape, double usualDay, string group)
+    {
+        var values = Values(key, dates, shape, usualDay);
+        // With many own years the common part averages out, and a robust mean deals better with what is left.
+        var years = dates.Count <= _rules.FewSprings ? _years.GetValueOrDefault(shape) : null;
+        var shared = new double[values.Length];
+        for (var year = 0; year < values.Length && years is not null; year++)
+        {
+            shared[year] = years.Of(key, dates[year].Year);
+            values[year] -= shared[year];
+        }
+        return SeriesThreshold.Fit(values, shared, _relatives.PriorOf(key, Known(shape)), _spreads.GetValueOrDefault(group, _rules.YearSpread), _rules);
+    }
+
+    // A first round of thresholds shows what each year did to all plants of a place.
+    private void LearnYears(Dictionary<SeriesKey, double> usual)
+    {
+        foreach (var (key, dates) in _dates.Where(pair => pair.Value.Count >= 3))
+        {
+            foreach (var (shape, start, threshold) in Fitted(key, _sites[key.Site], dates, usual[key]).Shapes)
+            {
+                var years = _years.TryGetValue(shape, out var known) ? known : _years[shape] = new SharedYears();
+                foreach (var date in dates)
+                    years.Add(key, date.Year, Math.Clamp(DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day) - threshold.Value, -MostSharedDeviation, MostSharedDeviation));
+            }
+        }
     }
 
     private void LearnSpreads(Dictionary<SeriesKey, double> usual)
@@ -109,7 +154,7 @@ public sealed class SharedClock
             Shapes = [.. group.Shapes.Where(shape => shape.Fits(usualDay)).Select(shape => (
                 shape,
                 shape.StartDay(usualDay),
-                SeriesThreshold.Fit(Values(key, dates, shape, usualDay), _relatives.PriorOf(key, Known(shape)), _spreads.GetValueOrDefault(group.Id, _rules.YearSpread), _rules)))]
+                Threshold(key, dates, shape, usualDay, group.Id)))]
         };
     }
 
