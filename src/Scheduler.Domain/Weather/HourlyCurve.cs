@@ -13,7 +13,9 @@ public static class HourlyCurve
     private static readonly double[] SineShares =
         [.. Enumerable.Range(0, HoursADay).Select(hour => (1 + Math.Sin((hour - 8) * Math.PI / 12)) / 2)];
 
-    /// <summary>One sine over the whole day, lowest at 2:00, highest at 14:00: T(h) = Tmin + (Tmax − Tmin)·(1 + sin((h − 8)·π/12))/2.</summary>
+    /// <summary>
+    /// One sine over the whole day, lowest at 2:00, highest at 14:00: T(h) = Tmin + (Tmax − Tmin)·(1 + sin((h − 8)·π/12))/2.
+    /// </summary>
     /// <remarks>
     /// Assumes the day alone, so midnight may jump. The growth clock's thresholds were fitted with this curve (project convention);
     /// its mean over the day is the mean of the extremes. A missing day (NaN) gives 24 NaN.

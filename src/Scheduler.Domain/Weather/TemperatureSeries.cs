@@ -88,7 +88,9 @@ public sealed class TemperatureSeries
         return new TemperatureSeries(Start, minC, maxC, validate: false);
     }
 
-    /// <summary>The days from <paramref name="from"/> to <paramref name="to"/>, both inclusive, missing where this series has none.</summary>
+    /// <summary>
+    /// The days from <paramref name="from"/> to <paramref name="to"/>, both inclusive, missing where this series has none.
+    /// </summary>
     public TemperatureSeries Slice(LocalDate from, LocalDate to)
     {
         if (to < from)
