@@ -9,7 +9,10 @@ namespace Scheduler.Domain.Phenology;
 public sealed record PhaseForecast(GrowthPhase Phase, DateBand Band, LocalDate? Normal, LocalDate? ReachedOn, bool Seen, string? Remark);
 
 /// <summary>One species' season at a site, to be shown to the owner.</summary>
-/// <param name="DaysEarly">Days ahead of the site's normal at the next phase (or the last one reached); negative: late.</param>
+/// <param name="DaysEarly">
+/// Days ahead of the site's normal at the next phase from bud break on (or the last one reached); negative: late. Bud swell
+/// is left out: a few mild January days move it by weeks.
+/// </param>
 /// <param name="NormalYears">The past years the normal is taken from.</param>
 public sealed record SeasonForecast(
     string SpeciesId,
@@ -90,7 +93,7 @@ public static class PhaseForecaster
     private static double? DaysEarly(IReadOnlyList<PhaseForecast> phases)
     {
         var dated = phases
-            .Where(phase => phase.Phase.Bbch is > 0 and < 91 && phase.Normal is not null && phase.Band.IsExpected)
+            .Where(phase => phase.Phase.Bbch is >= 7 and < 91 && phase.Normal is not null && phase.Band.IsExpected)
             .OrderBy(phase => phase.Band.Likely)
             .ToList();
         var next = dated.Find(phase => phase.ReachedOn is null) ?? dated.LastOrDefault();

@@ -55,6 +55,8 @@ public sealed class SeasonEnsemble
     public static SeasonEnsemble Build(SiteWeather site, GrowthYear year)
     {
         ArgumentNullException.ThrowIfNull(site);
+        if (year.Hemisphere != site.Hemisphere)
+            throw new ArgumentException($"A growth year of the {year.Hemisphere} cannot be built at latitude {site.Latitude}.", nameof(year));
         var days = site.Days.FillShortGaps(LongestFilledGapDays);
         return new SeasonEnsemble(site, year, days, PastYears.Before(year, site, days));
     }

@@ -3,7 +3,7 @@ using Scheduler.Domain.Weather;
 namespace Scheduler.Domain.Phenology;
 
 /// <summary>
-/// Day length of every day of a growth year's axis [h], and the weight it gives to warmth in spring: (L / 12 h)^3.
+/// Day length of every day of a growth year's axis [h], and the weight it gives to warmth in spring: (min(L, 16 h) / 12 h)^3.
 /// Warm days in the dark of the year move buds less than the same warmth in long days.
 /// </summary>
 /// <remarks>
@@ -14,6 +14,8 @@ namespace Scheduler.Domain.Phenology;
 public sealed class SeasonLight
 {
     private const double EquinoxHours = 12;
+    // No plant of the records behind the power saw longer days in spring; beyond, it would run away toward the poles.
+    private const double LongestHours = 16;
     private readonly double[] _hours;
     private readonly double[] _warmthWeight;
 
@@ -24,7 +26,7 @@ public sealed class SeasonLight
         for (var day = 0; day < _hours.Length; day++)
         {
             _hours[day] = DayLength.ForsytheHours(latitude, year.DateOf(day).DayOfYear);
-            var share = _hours[day] / EquinoxHours;
+            var share = Math.Min(_hours[day], LongestHours) / EquinoxHours;
             _warmthWeight[day] = share * share * share;
         }
         HeatStartDay = year.HeatStartDay;
