@@ -24,11 +24,12 @@ CREATE TABLE cells (
     elevation_m DOUBLE PRECISION,
     time_zone TEXT,
     utc_offset_hours INTEGER,
-    recorded_place TEXT,
     wanted_from TEXT NOT NULL,
     filled_from TEXT,
     refreshed_at TEXT,
     finalized_at TEXT,
+    fallback_expires_at TEXT,
+    fallback_last_modified TEXT,
     last_error TEXT
 );
 
