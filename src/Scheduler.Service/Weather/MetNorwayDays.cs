@@ -46,7 +46,7 @@ internal static class MetNorwayDays
         foreach (var (date, tally) in tallies)
         {
             if (tally.CoveredHours < LeastCoverage * HoursADay)
-                refused.Add(new RefusedDay(date, $"Only {tally.CoveredHours} hours of the day are covered."));
+                refused.Add(new RefusedDay(date, $"Only {tally.CoveredHours} hours of the day are covered.", IsFault: false));
             else if (DailyTemperature.Fault(tally.MinC, tally.MaxC) is { } fault)
                 refused.Add(new RefusedDay(date, fault));
             else

@@ -96,7 +96,7 @@ internal static class OpenMeteoAnswer
             double? minC = Of(OpenMeteoQuestion.Min), maxC = Of(OpenMeteoQuestion.Max), meanC = Of(OpenMeteoQuestion.Mean);
             if (DayValidation.Fault(minC, maxC, meanC, columns.ContainsKey(OpenMeteoQuestion.Mean)) is { } fault)
             {
-                refused.Add(new RefusedDay(dates[index], fault));
+                refused.Add(new RefusedDay(dates[index], fault, IsFault: minC is not null && maxC is not null));
                 continue;
             }
             days.Add(new SourceDay(

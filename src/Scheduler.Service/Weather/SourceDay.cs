@@ -26,5 +26,6 @@ internal sealed record SourceDay(
     public bool SameTemperaturesAs(SourceDay other) => (MinC, MaxC) == (other.MinC, other.MaxC);
 }
 
-/// <summary>A day an answer held that must not be stored, and why.</summary>
-internal sealed record RefusedDay(LocalDate Date, string Reason);
+/// <summary>A day of an answer that must not be stored, and why.</summary>
+/// <param name="IsFault">False where the source merely does not know the day yet.</param>
+internal sealed record RefusedDay(LocalDate Date, string Reason, bool IsFault = true);

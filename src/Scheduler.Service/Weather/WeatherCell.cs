@@ -19,13 +19,18 @@ internal sealed class WeatherCell
     public LocalDate? FilledFrom { get; init; }
     public Instant? RefreshedAt { get; init; }
     public Instant? FinalizedAt { get; init; }
+
+    /// <summary>What went wrong with the forecast last, and with the archive; null when the last try went well.</summary>
     public string? LastError { get; init; }
+    public string? ArchiveError { get; init; }
 
     /// <summary>Until when the fallback forecast asked not to be asked again, and what it last said about its age.</summary>
     public Instant? FallbackExpiresAt { get; init; }
     public string? FallbackLastModified { get; init; }
 
     public bool IsFilled => FilledFrom is { } filled && filled <= WantedFrom;
+
+    public string? Problem => LastError == ArchiveError || ArchiveError is null ? LastError : $"{LastError} {ArchiveError}".Trim();
 
     /// <summary>What cuts the days until the source has said which zone this is.</summary>
     public int OffsetHours => UtcOffsetHours ?? FixedOffset.OfLongitude(Longitude);

@@ -22,7 +22,7 @@ internal sealed class WeatherStore(Database database)
 {
     private const string CellColumns =
         "key, latitude, longitude, elevation_m, time_zone, utc_offset_hours, wanted_from, filled_from, refreshed_at, finalized_at, "
-        + "last_error, fallback_expires_at, fallback_last_modified";
+        + "last_error, archive_error, fallback_expires_at, fallback_last_modified";
 
     private const string GardenColumns = "id, latitude, longitude, elevation_m, time_zone, recorded, cell_key, planned_for";
 
@@ -89,6 +89,9 @@ internal sealed class WeatherStore(Database database)
 
     public Task SetProblemAsync(string key, string? problem, CancellationToken cancel) =>
         WriteAsync("UPDATE cells SET last_error = @problem WHERE key = @key", new { key, problem }, cancel);
+
+    public Task SetArchiveProblemAsync(string key, string? problem, CancellationToken cancel) =>
+        WriteAsync("UPDATE cells SET archive_error = @problem WHERE key = @key", new { key, problem }, cancel);
 
     public Task SetFilledAsync(string key, LocalDate from, CancellationToken cancel) =>
         WriteAsync("UPDATE cells SET filled_from = @from WHERE key = @key", new { key, from }, cancel);

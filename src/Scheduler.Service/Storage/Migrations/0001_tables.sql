@@ -30,7 +30,8 @@ CREATE TABLE cells (
     finalized_at TEXT,
     fallback_expires_at TEXT,
     fallback_last_modified TEXT,
-    last_error TEXT
+    last_error TEXT,
+    archive_error TEXT
 );
 
 CREATE TABLE cell_days (
