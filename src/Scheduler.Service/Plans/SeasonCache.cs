@@ -1,0 +1,46 @@
+using System.Collections.Concurrent;
+using System.IO.Hashing;
+using System.Runtime.InteropServices;
+using Scheduler.Domain.Phenology;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>The growth year today belongs to and the one after it, as ensembles.</summary>
+public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next)
+{
+    public static SiteSeasons Build(SiteWeather site) =>
+        new(SeasonEnsemble.Build(site, site.CurrentYear), SeasonEnsemble.Build(site, site.CurrentYear.Next));
+}
+
+/// <summary>
+/// Keeps the ensembles of each garden until its weather or its day changes: logging work or renaming a tree must not
+/// add up thirty years again.
+/// </summary>
+public sealed class SeasonCache
+{
+    private const int MostGardens = 500;
+    private readonly ConcurrentDictionary<Guid, (ulong Print, SiteSeasons Seasons)> _kept = new();
+
+    public SiteSeasons Of(Guid gardenId, SiteWeather site)
+    {
+        var print = Print(site);
+        if (_kept.TryGetValue(gardenId, out var kept) && kept.Print == print)
+            return kept.Seasons;
+        if (_kept.Count >= MostGardens)
+            _kept.Clear();
+        var seasons = SiteSeasons.Build(site);
+        _kept[gardenId] = (print, seasons);
+        return seasons;
+    }
+
+    private static ulong Print(SiteWeather site)
+    {
+        var hash = new XxHash3();
+        hash.Append(MemoryMarshal.AsBytes(site.Days.MinC));
+        hash.Append(MemoryMarshal.AsBytes(site.Days.MaxC));
+        hash.Append(BitConverter.GetBytes(site.Latitude));
+        hash.Append(BitConverter.GetBytes(site.Today.DayOfYear + 1000 * site.Today.Year));
+        hash.Append(BitConverter.GetBytes(site.Days.Start.DayOfYear + 1000 * site.Days.Start.Year));
+        return hash.GetCurrentHashAsUInt64();
+    }
+}
