@@ -2,6 +2,9 @@
 import { readFileSync } from "node:fs";
 import ICAL from "ical.js";
 
+// ical.js leaves the text of X- properties escaped until told that they are text (RFC 5545 section 3.8.8.2).
+ICAL.design.icalendar.property["x-wr-calname"] = { defaultType: "text" };
+
 const calendar = new ICAL.Component(ICAL.parse(readFileSync(process.argv[2], "utf8")));
 
 function read(event) {

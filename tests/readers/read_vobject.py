@@ -1,4 +1,4 @@
-#!/usr/bin/env python3
+#!/usr/bin/python3
 """Reads a feed with python3-vobject; see README.md."""
 import json
 import sys

@@ -66,12 +66,11 @@ public sealed class FeedStore(Database database)
         return await connection.ExecuteAsync("DELETE FROM feeds WHERE id = @id AND account_id = @accountId", new { id, accountId }) > 0;
     }
 
-    /// <summary>Which of these gardens are not this account's.</summary>
-    public async Task<IReadOnlyList<Guid>> StrangeGardensAsync(Guid accountId, IReadOnlyList<Guid> gardenIds, CancellationToken cancel = default)
+    /// <summary>Ids of the account's gardens.</summary>
+    public async Task<IReadOnlyCollection<Guid>> GardensAsync(Guid accountId, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        var own = await connection.QueryAsync<Guid>("SELECT id FROM gardens WHERE account_id = @accountId", new { accountId });
-        return [.. gardenIds.Except(own)];
+        return (await connection.QueryAsync<Guid>("SELECT id FROM gardens WHERE account_id = @accountId", new { accountId })).ToHashSet();
     }
 
     private static object Values(Feed feed, string? tokenHash) => new

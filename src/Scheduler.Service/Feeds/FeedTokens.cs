@@ -1,7 +1,6 @@
-using System.Buffers.Text;
 using System.Security.Cryptography;
-using System.Text;
 using Microsoft.AspNetCore.DataProtection;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Feeds;
 
@@ -16,9 +15,9 @@ public sealed class FeedTokens(IDataProtectionProvider protection)
 
     private readonly IDataProtector _seal = protection.CreateProtector("feed-token");
 
-    public static string New() => Base64Url.EncodeToString(RandomNumberGenerator.GetBytes(32));
+    public static string New() => Secrets.New("");
 
-    public static string Hash(string token) => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(token)));
+    public static string Hash(string token) => Secrets.Hash(token);
 
     public string Seal(string token) => _seal.Protect(token);
 
