@@ -79,5 +79,6 @@ public sealed record FeedDesk(FeedStore Store, FeedKeeper Keeper, FeedAddresses 
     public async Task<FeedSettings> ReadAsync(FieldReader fields, FeedSettings? current, Caller caller, CancellationToken cancel) =>
         FeedForm.Read(fields, current, TechniqueIds(), await Store.GardensAsync(caller.AccountId, cancel));
 
-    private IReadOnlyCollection<string> TechniqueIds() => [.. Catalog.Techniques.Keys];
+    private IReadOnlyCollection<string> TechniqueIds() =>
+        [.. Catalog.Craft.Techniques.Select(technique => technique.Id).Union(Catalog.Craft.Loads.Keys)];
 }
