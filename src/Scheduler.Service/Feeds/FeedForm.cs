@@ -1,5 +1,6 @@
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Feeds;
 
@@ -8,6 +9,7 @@ internal static class FeedForm
 {
     private const int MaxName = 200;
     private const int MaxGardens = 200;
+    private const int MaxTechniques = 200;
     private const int MaxReminders = 5;
 
     /// <summary>Dated work items do not exist yet. The one switch to turn when they do.</summary>
@@ -16,10 +18,10 @@ internal static class FeedForm
     /// <summary>Nine in the morning of the day before: read right by every calendar that keeps alarms.</summary>
     private static readonly IReadOnlyList<Reminder> UsualReminders = [Reminder.Parse("PT15H")!];
 
-    public static FeedSettings Read(FieldReader fields, FeedSettings? current, IReadOnlyCollection<string> techniques, IReadOnlyCollection<Guid> gardens) => new(
+    public static FeedSettings Read(FieldReader fields, FeedSettings? current, ITechniqueNames techniques, IReadOnlyCollection<Guid> gardens) => new(
         fields.Required("name", current?.Name, value => value.Text(MaxName)),
         fields.Optional("gardenIds", current?.GardenIds, value => Filled(value, value.List(MaxGardens, item => Garden(item, gardens)))),
-        fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(techniques.Count, item => item.OneOf(techniques)))),
+        fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(MaxTechniques, item => item.Known(techniques.Exists, techniques.Nearest)))),
         fields.Required("content", current?.Content ?? FeedContent.Windows, Content),
         fields.Required("reminders", current?.Reminders ?? UsualReminders, value => value.List(MaxReminders, Reminders)?.DistinctBy(Length).ToList()));
 

@@ -1,6 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
-using Scheduler.Service.Catalog;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Feeds;
 
@@ -72,13 +72,13 @@ public static class FeedsApi
 }
 
 /// <summary>What the handlers work with.</summary>
-public sealed record FeedDesk(FeedStore Store, FeedKeeper Keeper, FeedAddresses Addresses, CatalogContent Catalog)
+public sealed record FeedDesk(FeedStore Store, FeedKeeper Keeper, FeedAddresses Addresses, ITechniqueNames Techniques)
 {
     public FeedAnswer Answer(Feed feed, HttpRequest request) => FeedAnswer.Of(feed, Addresses.Of(feed, request));
 
-    public async Task<FeedSettings> ReadAsync(FieldReader fields, FeedSettings? current, Caller caller, CancellationToken cancel) =>
-        FeedForm.Read(fields, current, TechniqueIds(), await Store.GardensAsync(caller.AccountId, cancel));
-
-    private IReadOnlyCollection<string> TechniqueIds() =>
-        [.. Catalog.Craft.Techniques.Select(technique => technique.Id).Union(Catalog.Craft.Loads.Keys)];
+    public async Task<FeedSettings> ReadAsync(FieldReader fields, FeedSettings? current, Caller caller, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(caller);
+        return FeedForm.Read(fields, current, Techniques, await Store.GardensAsync(caller.AccountId, cancel));
+    }
 }

@@ -17,28 +17,28 @@ internal sealed class FeedBench : IDisposable
     public static readonly Guid Garden = FeedSamples.Id(9000);
     public static readonly Guid OtherGarden = FeedSamples.Id(9001);
 
-    private readonly string _folder = Directory.CreateTempSubdirectory("feeds").FullName;
     private readonly WindowStore _windows;
 
     public FeedBench()
     {
-        Database = new Database(Options.Create(new StorageOptions { Folder = _folder }));
+        Database = new Database(Options.Create(new StorageOptions { Folder = Folder }));
         Database.Migrate();
-        Clock = new FakeClock(Instant.FromUtc(2027, 3, 1, 6, 0));
-        Tokens = new FeedTokens(DataProtectionProvider.Create(new DirectoryInfo(Path.Combine(_folder, "keys"))));
+        Clock = new FakeClock(Instant.FromUtc(2021, 3, 1, 6, 0));
+        Tokens = new FeedTokens(DataProtectionProvider.Create(new DirectoryInfo(Path.Combine(Folder, "keys")), keys => keys.SetApplicationName("Scheduler")));
         Bodies = new FeedBodies(Database);
         Builder = new FeedBuilder(Bodies, Options.Create(new FeedOptions { Host = "scheduler.test" }), Clock);
         Store = new FeedStore(Database);
         Keeper = new FeedKeeper(Store, Tokens, Builder, Clock);
         _windows = new WindowStore(Database);
-        Run("INSERT INTO accounts (id, name, created_at) VALUES (@Account, 'Owner', '2027-01-01T00:00:00Z')", new { Account });
+        Run("INSERT INTO accounts (id, name, created_at) VALUES (@Account, 'Owner', '2021-01-01T00:00:00Z')", new { Account });
         foreach (var (id, name) in new[] { (Garden, "Garden"), (OtherGarden, "Other garden") })
         {
-            Run("INSERT INTO gardens (id, account_id, name, latitude, longitude, created_at, changed_at) VALUES (@id, @Account, @name, 1, 2, '2027-01-01T00:00:00Z', '2027-01-01T00:00:00Z')",
+            Run("INSERT INTO gardens (id, account_id, name, latitude, longitude, created_at, changed_at) VALUES (@id, @Account, @name, 1, 2, '2021-01-01T00:00:00Z', '2021-01-01T00:00:00Z')",
                 new { id, name, Account });
         }
     }
 
+    public string Folder { get; } = Directory.CreateTempSubdirectory("feeds").FullName;
     public Database Database { get; }
     public FakeClock Clock { get; }
     public FeedTokens Tokens { get; }
@@ -78,6 +78,6 @@ internal sealed class FeedBench : IDisposable
     public void Dispose()
     {
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
-        Directory.Delete(_folder, recursive: true);
+        Directory.Delete(Folder, recursive: true);
     }
 }

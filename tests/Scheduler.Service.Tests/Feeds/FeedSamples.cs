@@ -9,10 +9,10 @@ namespace Scheduler.Service.Tests.Feeds;
 /// <summary>Invented windows for tests of the feed.</summary>
 internal static class FeedSamples
 {
-    public static readonly Instant Changed = Instant.FromUtc(2027, 3, 1, 6, 0);
+    public static readonly Instant Changed = Instant.FromUtc(2021, 3, 1, 6, 0);
 
     public static FeedLook Look(params string[] reminders) =>
-        new("Bench", "scheduler.test", [.. reminders.Select(text => Reminder.Parse(text)!)], Instant.FromUtc(2027, 1, 1, 0, 0));
+        new("Bench", "scheduler.test", [.. reminders.Select(text => Reminder.Parse(text)!)], Instant.FromUtc(2021, 1, 1, 0, 0));
 
     public static Guid Id(int number) => new($"00000000-0000-4000-8000-{number:x12}");
 
@@ -24,9 +24,9 @@ internal static class FeedSamples
 
     public static WorkWindow Pinch(WindowState state = WindowState.Forecast) => new()
     {
-        Key = new WindowKey(Id(8000), "tip-pinch", null, 2027, 1),
-        Opens = new DateBand(new(2027, 4, 5), new(2027, 4, 12), new(2027, 4, 20)),
-        Closes = new DateBand(new(2027, 4, 28), new(2027, 5, 3), new(2027, 5, 11)),
+        Key = new WindowKey(Id(8000), "tip-pinch", null, 2021, 1),
+        Opens = new DateBand(new(2021, 4, 5), new(2021, 4, 12), new(2021, 4, 20)),
+        Closes = new DateBand(new(2021, 4, 28), new(2021, 5, 3), new(2021, 5, 11)),
         State = state,
         Title = "Pinch window opens",
         Reasons = [new Reason("new-shoots", "The first two leaves of the new shoots come apart now.")],

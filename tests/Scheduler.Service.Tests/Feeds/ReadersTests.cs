@@ -84,7 +84,7 @@ public sealed class ReadersTests
                 _ => ("CONFIRMED", false)
             };
             Assert.Equal(
-                ($"2027-04-12", "2027-05-04", status, 7 + number, "TRANSPARENT", "2027-03-01T06:00:00Z", "2027-03-01T06:00:00Z"),
+                ($"2021-04-12", "2021-05-04", status, 7 + number, "TRANSPARENT", "2021-03-01T06:00:00Z", "2021-03-01T06:00:00Z"),
                 (Text(events[number], "start"), Text(events[number], "end"), Text(events[number], "status"), events[number].GetProperty("sequence").GetInt32(),
                     Text(events[number], "transparency"), Text(events[number], "stamp"), Text(events[number], "modified")));
             Assert.Equal(["tip-pinch"], events[number].GetProperty("categories").EnumerateArray().Select(category => category.GetString()));
