@@ -1,4 +1,3 @@
-using NodaTime;
 using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Weather;
 

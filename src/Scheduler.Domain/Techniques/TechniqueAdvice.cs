@@ -1,5 +1,4 @@
 using NodaTime;
-using Scheduler.Domain.Phenology;
 
 namespace Scheduler.Domain.Techniques;
 
