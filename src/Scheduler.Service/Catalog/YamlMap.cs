@@ -13,7 +13,7 @@ namespace Scheduler.Service.Catalog;
 internal sealed class YamlMap(YamlMappingNode node, string file, string path, FaultList faults)
 {
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
-    private readonly List<YamlMap> _children = [];
+    private readonly Dictionary<YamlNode, YamlMap> _children = new(ReferenceEqualityComparer.Instance);
 
     public string File => file;
     public int Line => (int)node.Start.Line;
@@ -137,7 +137,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
                 faults.Add(new(file, LineOf(key), Path(name), null, "is not a key known here",
                     $"Remove it, or did you mean {string.Join(" or ", NearestIds.Of(name, _asked, 2))}?"));
         }
-        foreach (var child in _children)
+        foreach (var child in _children.Values)
             child.RefuseUnknownKeys();
     }
 
@@ -198,8 +198,8 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
 
     private YamlMap Child(YamlMappingNode map, string key)
     {
-        var child = new YamlMap(map, file, Path(key), faults);
-        _children.Add(child);
+        if (!_children.TryGetValue(map, out var child))
+            _children.Add(map, child = new YamlMap(map, file, Path(key), faults));
         return child;
     }
 
