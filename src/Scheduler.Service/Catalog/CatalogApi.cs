@@ -1,4 +1,6 @@
 using Microsoft.AspNetCore.Http.HttpResults;
+using Scheduler.Domain.Techniques;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Catalog;
 
@@ -11,6 +13,9 @@ public static class CatalogApi
         var catalog = app.MapGroup("/api/v1").WithTags("Catalog").AllowAnonymous();
         catalog.MapGet("/species", ListSpecies).WithName("ListSpecies").WithSummary("All species, by id");
         catalog.MapGet("/species/{id}", FindSpecies).WithName("FindSpecies").WithSummary("One species");
+        catalog.MapGet("/techniques", ListTechniques).WithName("ListTechniques").WithSummary("All techniques with their rules, by id");
+        catalog.MapGet("/techniques/{id}", FindTechnique).WithName("FindTechnique").WithSummary("One technique with its rules");
+        catalog.MapGet("/reasons", ListReasons).WithName("ListReasons").WithSummary("What the ids of reasons, weather holds and modes mean");
         return app;
     }
 
@@ -21,6 +26,22 @@ public static class CatalogApi
         catalog.Species.TryGetValue(id, out var species)
             ? TypedResults.Ok(SpeciesResponse.Of(species))
             : Unknown("species", id, catalog.NearestSpecies(id));
+
+    private static Results<Ok<CatalogPage<Technique>>, ProblemHttpResult> ListTechniques(CatalogContent catalog, int? limit, string? after) =>
+        Page(catalog.Craft.Techniques, technique => technique.Id, technique => technique, limit, after);
+
+    private static Results<Ok<Technique>, ProblemHttpResult> FindTechnique(CatalogContent catalog, string id) =>
+        catalog.Craft.Find(id) is { } technique
+            ? TypedResults.Ok(technique)
+            : Unknown("technique", id, NearestIds.Of(id, catalog.Craft.Techniques.Select(known => known.Id)));
+
+    private static Results<Ok<CatalogPage<MeaningResponse>>, ProblemHttpResult> ListReasons(CatalogContent catalog, int? limit, string? after) =>
+        Page(
+            Meanings("reason", catalog.Craft.Reasons).Concat(Meanings("hold", catalog.Craft.Holds)).Concat(Meanings("mode", catalog.Craft.Modes)),
+            meaning => $"{meaning.Kind}:{meaning.Id}", meaning => meaning, limit, after);
+
+    private static IEnumerable<MeaningResponse> Meanings(string kind, IReadOnlyDictionary<string, string> sentences) =>
+        sentences.Select(entry => new MeaningResponse(kind, entry.Key, entry.Value));
 
     private static Results<Ok<CatalogPage<TShown>>, ProblemHttpResult> Page<T, TShown>(
         IEnumerable<T> all, Func<T, string> id, Func<T, TShown> show, int? limit, string? after)
@@ -46,5 +67,8 @@ public static class CatalogApi
     private const int LongestShown = 60;
 }
 
-/// <summary>One page of a catalog list; <see cref="Next"/> is the id to give as <c>after</c>, or null at the end.</summary>
+/// <summary>One page of a catalog list; <see cref="Next"/> is what to give as <c>after</c>, or null at the end.</summary>
 public sealed record CatalogPage<T>(IReadOnlyList<T> Items, string? Next);
+
+/// <summary>What an id means. Kind: <c>reason</c>, <c>hold</c> or <c>mode</c>.</summary>
+public sealed record MeaningResponse(string Kind, string Id, string Text);

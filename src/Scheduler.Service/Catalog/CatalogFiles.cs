@@ -3,23 +3,29 @@ namespace Scheduler.Service.Catalog;
 /// <summary>The files of a catalog folder, parsed but not yet understood.</summary>
 internal sealed record CatalogFiles
 {
-    public required YamlMap? Growth { get; init; }
-    public required List<YamlMap> Species { get; init; }
+    private static readonly string[] Shared = ["growth.yaml", "groups.yaml", "reasons.yaml", "thresholds.yaml", "loads.yaml"];
+
+    /// <summary>Files of which there is one, by name; one that cannot be read is left out and its fault told.</summary>
+    public required IReadOnlyDictionary<string, YamlMap> Single { get; init; }
+    public required IReadOnlyList<YamlMap> Species { get; init; }
+    public required IReadOnlyList<YamlMap> Techniques { get; init; }
 
     public static CatalogFiles Open(string folder, FaultList faults)
     {
-        var paths = new[] { "growth.yaml" }
-            .Concat(Names(folder, "species", faults))
-            .ToList();
+        var names = Shared.Concat(Names(folder, "species", faults)).Concat(Names(folder, "techniques", faults)).ToList();
         // Parsing is most of the work at the start of the service.
-        var maps = paths.AsParallel().AsOrdered()
+        var files = names.AsParallel().AsOrdered()
             .Select(name => (Name: name, Map: YamlFile.Open(Path.Combine(folder, name), name, faults)))
             .ToList();
         return new CatalogFiles
         {
-            Growth = maps[0].Map,
-            Species = OnePerId(maps.Where(file => file.Name.StartsWith("species/", StringComparison.Ordinal)).Select(file => file.Map), faults)
+            Single = files.Where(file => file.Map is not null && !file.Name.Contains('/')).ToDictionary(file => file.Name, file => file.Map!),
+            Species = OnePerId(In("species/")),
+            Techniques = OnePerId(In("techniques/"))
         };
+
+        IEnumerable<YamlMap> In(string sub) =>
+            files.Where(file => file.Name.StartsWith(sub, StringComparison.Ordinal)).Select(file => file.Map).OfType<YamlMap>();
     }
 
     private static IEnumerable<string> Names(string folder, string sub, FaultList faults)
@@ -34,10 +40,10 @@ internal sealed record CatalogFiles
     }
 
     /// <summary>The file is named after the id, so two files with the same id show here as well.</summary>
-    private static List<YamlMap> OnePerId(IEnumerable<YamlMap?> maps, FaultList faults)
+    private static List<YamlMap> OnePerId(IEnumerable<YamlMap> maps)
     {
         var first = new Dictionary<string, string>(StringComparer.Ordinal);
-        var kept = maps.OfType<YamlMap>().ToList();
+        var kept = maps.ToList();
         foreach (var map in kept.Where(map => map.Has("id")))
         {
             var id = map.Text("id");

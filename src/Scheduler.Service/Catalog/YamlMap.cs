@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text.Json;
 using Scheduler.Service.Hosting;
 using YamlDotNet.Core;
 using YamlDotNet.RepresentationModel;
@@ -108,7 +107,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
             case YamlMappingNode map:
                 return Child(map, key);
             case var other:
-                Fault(key, (other as YamlScalarNode)?.Value, "is not a map of keys", "Write its keys indented below it.", LineOf(other));
+                NoMap(key, other);
                 return new YamlMap(new YamlMappingNode(), file, path, new FaultList());
         }
     }
@@ -127,6 +126,28 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         return maps;
     }
 
+    /// <summary>A list whose entries are texts or maps; empty when left out.</summary>
+    public IReadOnlyList<(string? Text, YamlMap? Map)> TextsOrMaps(string key) => [.. Items(key).Select((item, index) => item switch
+    {
+        YamlMappingNode map => (null, Child(map, Invariant($"{key}[{index}]"))),
+        _ => (Scalar(key, item, "text"), (YamlMap?)null)
+    })];
+
+    /// <summary>A map as names and values of any depth, for a reader that checks them itself.</summary>
+    public IReadOnlyDictionary<string, object?>? Plain(string key) => Find(key) switch
+    {
+        null => null,
+        YamlMappingNode map => YamlValue.Of(map),
+        var other => NoMap(key, other)
+    };
+
+    /// <summary>This map as names and values of any depth.</summary>
+    public IReadOnlyDictionary<string, object?> PlainAll()
+    {
+        _asked.UnionWith(Keys);
+        return YamlValue.Of(node);
+    }
+
     /// <summary>Call last: every key that nobody asked for, here and in the maps below, is a fault.</summary>
     public void RefuseUnknownKeys()
     {
@@ -140,6 +161,15 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         foreach (var child in _children.Values)
             child.RefuseUnknownKeys();
     }
+
+    public void CheckKnown(string key, string text, IReadOnlyCollection<string> allowed)
+    {
+        if (!allowed.Contains(text))
+            Unknown(key, text, allowed);
+    }
+
+    public void Unknown(string key, string text, IReadOnlyCollection<string> allowed, int? line = null) => Fault(key, text, "is not known",
+        allowed.Count == 0 ? "Leave it out." : $"Write one of {string.Join(", ", NearestIds.Of(text, allowed, 5))}.", line);
 
     public void Fault(string key, string? value, string problem, string remedy, int? line = null) =>
         faults.Add(new(file, line ?? (Find(key) is { } found ? LineOf(found) : Line), Path(key), value, problem, remedy));
@@ -186,7 +216,13 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     private void CheckChoice(string key, string text, int line, IReadOnlyCollection<string> allowed)
     {
         if (!allowed.Contains(text))
-            Fault(key, text, "is not known", $"Write one of {string.Join(", ", NearestIds.Of(text, allowed, 5))}.", line);
+            Unknown(key, text, allowed, line);
+    }
+
+    private IReadOnlyDictionary<string, object?>? NoMap(string key, YamlNode other)
+    {
+        Fault(key, (other as YamlScalarNode)?.Value, "is not a map of keys", "Write its keys indented below it.", LineOf(other));
+        return null;
     }
 
     private T Missing<T>(string key, string wanted, T standIn)
@@ -211,12 +247,4 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     private static int LineOf(YamlNode found) => (int)found.Start.Line;
 
     private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
-
-    private static class EnumWords<T> where T : struct, Enum
-    {
-        public static readonly IReadOnlyDictionary<string, T> ByWord =
-            System.Enum.GetValues<T>().ToDictionary(value => JsonNamingPolicy.KebabCaseLower.ConvertName(value.ToString()));
-
-        public static readonly IReadOnlyList<string> All = [.. ByWord.Keys];
-    }
 }

@@ -1,0 +1,46 @@
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
+
+namespace Scheduler.Service.Catalog;
+
+/// <summary>Reads the files that all techniques share: groups, sentences of reasons, holds and modes, thresholds, loads.</summary>
+internal static class CraftReader
+{
+    public static IReadOnlyDictionary<string, TechniqueGroup> Groups(YamlMap map) => Entries(map, (group, code) => new TechniqueGroup(
+        code,
+        group.Text("name"),
+        group.Text("behavior"),
+        group.Flag("severalFlushes"),
+        group.Flag("growsWheneverWarm"),
+        group.Flag("conifer"),
+        group.Flag("dormancyCut")));
+
+    public static IReadOnlyDictionary<string, string> Sentences(YamlMap map)
+    {
+        var sentences = map.Keys.ToDictionary(id => id, map.Text, StringComparer.Ordinal);
+        foreach (var (id, text) in sentences.Where(entry => entry.Value.Length > 0 && !entry.Value.EndsWith('.')))
+            map.Fault(id, text, "is not a sentence", "End it with a full stop.");
+        return sentences;
+    }
+
+    public static IReadOnlyDictionary<string, WorkLoad> Loads(YamlMap map, RuleReading rules) => Entries(map, (load, _) => rules.Load(load));
+
+    /// <summary>A key for each figure of <see cref="Domain.Techniques.Thresholds"/>, by its name; the unit in the name bounds the value.</summary>
+    public static Thresholds Thresholds(YamlMap map)
+    {
+        var thresholds = Activator.CreateInstance<Thresholds>();
+        foreach (var property in typeof(Thresholds).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
+        {
+            var key = char.ToLowerInvariant(property.Name[0]) + property.Name[1..];
+            var (low, high) = Bounds(key);
+            property.SetValue(thresholds, map.Figure(key, low, high));
+        }
+        return thresholds;
+    }
+
+    private static (double Low, double High) Bounds(string key) =>
+        key.EndsWith('C') ? (-60, 60) : key.EndsWith("Percent", StringComparison.Ordinal) ? (0, 100) : (0, 10_000);
+
+    private static Dictionary<string, T> Entries<T>(YamlMap map, Func<YamlMap, string, T> read) =>
+        map.Keys.ToDictionary(id => id, id => read(map.Map(id), id), StringComparer.Ordinal);
+}
