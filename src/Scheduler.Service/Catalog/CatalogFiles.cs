@@ -9,6 +9,8 @@ internal sealed record CatalogFiles
     public required IReadOnlyDictionary<string, YamlMap> Single { get; init; }
     public required IReadOnlyList<YamlMap> Species { get; init; }
     public required IReadOnlyList<YamlMap> Techniques { get; init; }
+    /// <summary>By the names of the files, so that one broken file does not make every mention of it a fault.</summary>
+    public required IReadOnlyList<string> SpeciesIds { get; init; }
 
     public static CatalogFiles Open(string folder, FaultList faults)
     {
@@ -21,7 +23,8 @@ internal sealed record CatalogFiles
         {
             Single = files.Where(file => file.Map is not null && !file.Name.Contains('/')).ToDictionary(file => file.Name, file => file.Map!),
             Species = OnePerId(In("species/")),
-            Techniques = OnePerId(In("techniques/"))
+            Techniques = OnePerId(In("techniques/")),
+            SpeciesIds = [.. names.Where(name => name.StartsWith("species/", StringComparison.Ordinal)).Select(name => Path.GetFileNameWithoutExtension(name))]
         };
 
         IEnumerable<YamlMap> In(string sub) =>

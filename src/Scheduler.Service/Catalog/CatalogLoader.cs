@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques;
+
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Reads the whole catalog folder, or refuses it with every fault it has.</summary>
@@ -8,15 +10,40 @@ public static class CatalogLoader
     {
         var faults = new FaultList();
         var files = CatalogFiles.Open(folder, faults);
-        var groups = new[] { "MPJ", "DMF", "DSF", "FSH", "FOB", "FOL", "FNW", "AZA", "EBT", "EBW", "PN2", "PN1", "JNS", "JNN", "CYP", "SPF", "YEW", "DCN" };
-        var techniques = new[] { "full-defoliation", "cut-back", "tip-pinch", "leaf-thinning", "partial-defoliation" };
+        YamlMap Single(string name) => files.Single.GetValueOrDefault(name) ?? YamlMap.Mute(name);
 
-        var reader = new SpeciesReader(groups, techniques);
-        var species = files.Species.ConvertAll(reader.Read);
-        var rules = files.Growth is { } growth ? GrowthRulesReader.Read(growth) : null;
+        var sentences = Single("reasons.yaml");
+        var (reasons, holds, modes) = (CraftReader.Sentences(sentences, "reasons"), CraftReader.Sentences(sentences, "holds"), CraftReader.Sentences(sentences, "modes"));
+        sentences.RefuseUnknownKeys();
+        var groups = CraftReader.Groups(Single("groups.yaml"));
+        var terms = new CraftTerms
+        {
+            Groups = [.. groups.Keys],
+            Species = files.SpeciesIds,
+            Reasons = [.. reasons.Keys],
+            Holds = [.. holds.Keys],
+            Modes = [.. modes.Keys],
+            Conditions = [.. Condition.Ids],
+            Situations = [.. Situation.Ids]
+        };
+        var species = files.Species.Select(new SpeciesReader(terms).Read).ToList();
+        var techniques = files.Techniques.Select(new TechniqueReader(terms).Read).ToList();
+        var growth = GrowthRulesReader.Read(Single("growth.yaml"));
+        var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
+        var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
-        return faults.All is { Count: > 0 } all
-            ? throw new CatalogException(all)
-            : new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), rules!);
+        if (faults.All is { Count: > 0 } all)
+            throw new CatalogException(all);
+        var craft = new Craft
+        {
+            Techniques = techniques,
+            Groups = groups,
+            Reasons = reasons,
+            Holds = holds,
+            Modes = modes,
+            Loads = loads,
+            Thresholds = thresholds
+        };
+        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft);
     }
 }

@@ -11,15 +11,13 @@ internal sealed class RuleReading(CraftTerms terms)
     // Stands in for a trigger that could not be read, until the faults are told.
     private static readonly Trigger NoTrigger = new TextTrigger("unreadable");
 
-    public CraftTerms Terms => terms;
-
     public AppliesTo For(YamlMap map)
     {
         if (map.OptionalMap("for") is not { } filter)
             return AppliesTo.Every;
         var species = filter.Texts("species");
-        foreach (var id in species.Where(id => !terms.Species.Any(known => id.EndsWith('-') ? known.StartsWith(id, StringComparison.Ordinal) : known == id)))
-            filter.Unknown("species", id, terms.Species);
+        foreach (var id in species)
+            CheckSpecies(filter, "species", id);
         return new AppliesTo
         {
             Groups = filter.Choices("groups", terms.Groups),
@@ -31,6 +29,16 @@ internal sealed class RuleReading(CraftTerms terms)
             Sizes = filter.Enums<TreeSize>("sizes"),
             Situations = filter.Choices("situations", terms.Situations)
         };
+    }
+
+    /// <summary>Reason id by species id.</summary>
+    public IReadOnlyDictionary<string, string> BarredSpecies(YamlMap map)
+    {
+        if (map.OptionalMap("barredSpecies") is not { } barred)
+            return new Dictionary<string, string>();
+        foreach (var id in barred.Keys)
+            CheckSpecies(barred, id, id);
+        return barred.Keys.ToDictionary(id => id, id => barred.Choice(id, terms.Reasons), StringComparer.Ordinal);
     }
 
     public Trigger Trigger(YamlMap map, string key)
@@ -67,11 +75,18 @@ internal sealed class RuleReading(CraftTerms terms)
 
     public IReadOnlyList<string> Conditions(YamlMap map) => map.Choices("conditions", terms.Conditions);
 
-    public WorkLoad Load(YamlMap map) => new(map.Whole("whole", 0, 3), map.Whole("part", 0, 3), map.Origin().Provenance)
+    public static WorkLoad Load(YamlMap map) => new(map.Whole("whole", 0, 3), map.Whole("part", 0, 3), map.Origin().Provenance)
     {
         LeafAreaPercent = map.OptionalNumber("leafAreaPercent", 0, 100) ?? 0,
         Light = map.OptionalWhole("light", 0, 3)
     };
+
+    /// <summary>A beginning such as <c>ilex-</c> may stand for species that the catalog does not have yet.</summary>
+    private void CheckSpecies(YamlMap map, string key, string id)
+    {
+        if (!id.EndsWith('-'))
+            map.CheckKnown(key, id, terms.Species);
+    }
 
     private static Dictionary<TKey, TCell> Table<TKey, TCell>(
         YamlMap map, string key, IReadOnlyCollection<string> words, Func<string, TKey> toKey, Func<YamlMap, string, TCell> read) where TKey : notnull
@@ -79,6 +94,8 @@ internal sealed class RuleReading(CraftTerms terms)
         var table = new Dictionary<TKey, TCell>();
         if (map.OptionalMap(key) is not { } rows)
             return table;
+        if (words.Count == 0)
+            rows.PlainAll();
         foreach (var word in words)
         {
             if (rows.Has(word))

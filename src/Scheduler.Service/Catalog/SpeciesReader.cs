@@ -4,9 +4,7 @@ using Scheduler.Domain.Phenology;
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Reads one file of <c>species/</c>.</summary>
-/// <param name="groups">Codes of the technique groups.</param>
-/// <param name="techniques">Ids of the techniques.</param>
-internal sealed class SpeciesReader(IReadOnlyCollection<string> groups, IReadOnlyCollection<string> techniques)
+internal sealed class SpeciesReader(CraftTerms terms)
 {
     public static readonly IReadOnlyList<string> Attributes =
         ["opposite", "alternate", "spiral", "scale", "bleeder", "prunus", "basally-dominant", "shade-sensitive", "succulent"];
@@ -32,7 +30,7 @@ internal sealed class SpeciesReader(IReadOnlyCollection<string> groups, IReadOnl
             BotanicalName = map.Text("botanicalName"),
             CommonName = map.Text("commonName"),
             Family = map.Text("family"),
-            Group = map.Choice("group", groups),
+            Group = map.Choice("group", terms.Groups),
             Attributes = map.Choices("attributes", Attributes).ToHashSet(),
             Habit = map.Text("habit"),
             LeafType = map.Choice("leafType", LeafTypes),
@@ -103,7 +101,7 @@ internal sealed class SpeciesReader(IReadOnlyCollection<string> groups, IReadOnl
     }
 
     private TechniqueRemark Remark(YamlMap map) =>
-        new(map.Choice("technique", techniques), map.Choice("effect", Effects), map.Text("text"), map.Origin().Provenance);
+        new(map.Choice("technique", terms.Techniques), map.Choice("effect", Effects), map.Text("text"), map.Origin().Provenance);
 
     private static void InOrder(YamlMap map, params ReadOnlySpan<(string Key, Figure? Figure)> steps)
     {

@@ -21,10 +21,11 @@ internal sealed class TechniqueReader(CraftTerms terms)
             Groups = _rules.GroupCells(map),
             Stages = _rules.StageCells(map),
             Goals = _rules.GoalCells(map),
+            BarredSpecies = _rules.BarredSpecies(map),
             RootWork = RootWork(map) ?? RootWorkRule.Passes,
             Conditions = _rules.Conditions(map),
             BarredUntil = map.Choice("barredUntil", Seasons),
-            Load = _rules.Load(map.Map("load")),
+            Load = RuleReading.Load(map.Map("load")),
             Modes = [.. map.Maps("modes").Select(_modes.Read)]
         };
         if (technique.Modes.Count == 0)

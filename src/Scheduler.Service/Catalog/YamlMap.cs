@@ -14,6 +14,9 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     private readonly HashSet<string> _asked = new(StringComparer.Ordinal);
     private readonly Dictionary<YamlNode, YamlMap> _children = new(ReferenceEqualityComparer.Instance);
 
+    /// <summary>Stands in for a map that could not be read and was told of already: what it lacks is not told again.</summary>
+    public static YamlMap Mute(string file, string path = "") => new(new YamlMappingNode(), file, path, new FaultList());
+
     public string File => file;
     public int Line => (int)node.Start.Line;
     public IEnumerable<string> Keys => node.Children.Keys.OfType<YamlScalarNode>().Select(key => key.Value ?? "");
@@ -67,7 +70,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     {
         if (Find(key) is not { } found || Scalar(key, found, "one word") is not { } text)
             return null;
-        CheckChoice(key, text, LineOf(found), allowed);
+        CheckKnown(key, text, allowed, LineOf(found));
         return text;
     }
 
@@ -88,7 +91,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     {
         var words = Scalars(key).ToList();
         foreach (var (text, line) in words)
-            CheckChoice(key, text, line, allowed);
+            CheckKnown(key, text, allowed, line);
         foreach (var twice in words.GroupBy(word => word.Text).Where(same => same.Count() > 1))
             Fault(key, twice.Key, "stands in the list twice", "Keep one of them.", twice.Last().Line);
         return [.. words.Select(word => word.Text)];
@@ -96,7 +99,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
 
     /// <summary>A map under a key. When it is missing the fault is told once and its own keys are not asked for.</summary>
     public YamlMap Map(string key) => OptionalMap(key)
-        ?? Missing(key, "a map of keys", new YamlMap(new YamlMappingNode(), file, path, new FaultList()));
+        ?? Missing(key, "a map of keys", Mute(file, path));
 
     public YamlMap? OptionalMap(string key)
     {
@@ -108,7 +111,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
                 return Child(map, key);
             case var other:
                 NoMap(key, other);
-                return new YamlMap(new YamlMappingNode(), file, path, new FaultList());
+                return Mute(file, path);
         }
     }
 
@@ -141,7 +144,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         var other => NoMap(key, other)
     };
 
-    /// <summary>This map as names and values of any depth.</summary>
+    /// <summary>This map as names and values of any depth; no key of it is unknown then.</summary>
     public IReadOnlyDictionary<string, object?> PlainAll()
     {
         _asked.UnionWith(Keys);
@@ -162,14 +165,15 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
             child.RefuseUnknownKeys();
     }
 
-    public void CheckKnown(string key, string text, IReadOnlyCollection<string> allowed)
+    /// <summary>An empty set comes from a file that could not be read, which has been told.</summary>
+    public void CheckKnown(string key, string text, IReadOnlyCollection<string> allowed, int? line = null)
     {
-        if (!allowed.Contains(text))
-            Unknown(key, text, allowed);
+        if (allowed.Count > 0 && !allowed.Contains(text))
+            Unknown(key, text, allowed, line);
     }
 
-    public void Unknown(string key, string text, IReadOnlyCollection<string> allowed, int? line = null) => Fault(key, text, "is not known",
-        allowed.Count == 0 ? "Leave it out." : $"Write one of {string.Join(", ", NearestIds.Of(text, allowed, 5))}.", line);
+    public void Unknown(string key, string text, IReadOnlyCollection<string> allowed, int? line = null) =>
+        Fault(key, text, "is not known", $"Write one of {string.Join(", ", NearestIds.Of(text, allowed, 5))}.", line);
 
     public void Fault(string key, string? value, string problem, string remedy, int? line = null) =>
         faults.Add(new(file, line ?? (Find(key) is { } found ? LineOf(found) : Line), Path(key), value, problem, remedy));
@@ -213,11 +217,6 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         }
     }
 
-    private void CheckChoice(string key, string text, int line, IReadOnlyCollection<string> allowed)
-    {
-        if (!allowed.Contains(text))
-            Unknown(key, text, allowed, line);
-    }
 
     private IReadOnlyDictionary<string, object?>? NoMap(string key, YamlNode other)
     {

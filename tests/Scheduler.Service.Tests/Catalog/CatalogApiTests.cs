@@ -41,7 +41,28 @@ public sealed class CatalogApiTests(WebApplicationFactory<Program> app) : IClass
         Assert.Equal(ShippedCatalog.Content.Species.Keys.Order(StringComparer.Ordinal), ids);
     }
 
+    [Fact]
+    public async Task Technique_One_ShowsTriggersAsTheyAreWritten()
+    {
+        var mode = (await GetAsync("/techniques/tip-pinch")).GetProperty("modes")[0];
+        var window = mode.GetProperty("windows")[0];
+        Assert.Equal("""{"leafCount":2}""", window.GetProperty("opens").GetRawText());
+        Assert.Equal("common-practice", window.GetProperty("provenance").GetString());
+        Assert.Equal(ShippedCatalog.Content.Craft.Techniques.Count, (await GetAsync("/techniques")).GetProperty("items").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task Reasons_TellWhatIdsMean()
+    {
+        var items = (await GetAsync("/reasons")).GetProperty("items").EnumerateArray()
+            .Select(item => (Kind: item.GetProperty("kind").GetString(), Id: item.GetProperty("id").GetString(), Text: item.GetProperty("text").GetString())).ToList();
+        Assert.Contains(items, item => item is { Kind: "hold", Id: "frost-soon", Text.Length: > 10 });
+        Assert.Contains(items, item => item is { Kind: "reason", Id: "roots-rebuilding" });
+        Assert.Contains(items, item => item.Kind == "mode");
+    }
+
     [Theory]
+    [InlineData("/techniques/tip-pinsh", "tip-pinch")]
     [InlineData("/species/acer-palmatun", "acer-palmatum")]
     [InlineData("/species/Japanese maple", "acer-palmatum")]
     [InlineData("/species/yew", "taxus")]
