@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.ResponseCompression;
 using Microsoft.Extensions.Options;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
 
@@ -26,6 +27,7 @@ public static class FeedsSetup
                     Directory.CreateDirectory(Path.Combine(storage.Value.Folder, KeyFolder)), log));
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FeedTokens>();
+        services.AddSingleton<IFeedParts, FeedParts>();
         services.AddSingleton<FeedStore>();
         services.AddSingleton<FeedBodies>();
         services.AddSingleton<IFeedBuilder, FeedBuilder>();

@@ -8,8 +8,11 @@ namespace Scheduler.Service.Plans;
 /// <summary>The growth year today belongs to and the one after it, as ensembles.</summary>
 public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next)
 {
-    public static SiteSeasons Build(SiteWeather site) =>
-        new(SeasonEnsemble.Build(site, site.CurrentYear), SeasonEnsemble.Build(site, site.CurrentYear.Next));
+    public static SiteSeasons Build(SiteWeather site)
+    {
+        var current = SeasonEnsemble.Build(site, site.CurrentYear);
+        return new SiteSeasons(current, current.Following());
+    }
 }
 
 /// <summary>
