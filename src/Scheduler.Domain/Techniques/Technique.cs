@@ -18,6 +18,8 @@ public sealed record Technique
     public IReadOnlyDictionary<TreeStage, Cell> Stages { get; init; } = new Dictionary<TreeStage, Cell>();
     /// <summary>Table goal x technique. Empty: goals do not decide, a condition does.</summary>
     public IReadOnlyDictionary<Goal, GoalCell> Goals { get; init; } = new Dictionary<Goal, GoalCell>();
+    /// <summary>Reason why a species is barred whatever its group says, by catalog id or its beginning (<c>ilex-</c>).</summary>
+    public IReadOnlyDictionary<string, string> BarredSpecies { get; init; } = new Dictionary<string, string>();
     /// <summary>What root work of this season does to it.</summary>
     public RootWorkRule RootWork { get; init; } = RootWorkRule.Passes;
     /// <summary>Bars of the technique itself, in the order they are told: ids of the closed set of conditions.</summary>
