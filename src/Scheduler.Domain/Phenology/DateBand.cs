@@ -15,7 +15,10 @@ public readonly record struct DateBand(LocalDate? Early, LocalDate? Likely, Loca
 
     public static DateBand On(LocalDate date) => new(date, date, date);
 
-    /// <summary>Percentiles (nearest rank) of axis days, which are sorted in place; a draw that never comes is <see cref="double.PositiveInfinity"/>.</summary>
+    /// <summary>
+    /// Percentiles (nearest rank) of axis days, which are sorted in place; a draw that never comes is
+    /// <see cref="double.PositiveInfinity"/>.
+    /// </summary>
     public static DateBand Of(GrowthYear year, Span<double> days)
     {
         if (days.Length == 0)

@@ -35,7 +35,7 @@ public sealed class FrostOutlook
         var years = season.Normals.Count > 0 ? season.Normals : season.Members;
         if (years.Count == 0)
             return new FrostOutlook(null, null, [], []);
-        var first = years.Select(year => FirstFrost(year, season.Year.MidsummerDay)).OfType<int>().Select(day => (double)day).Order().ToList();
+        var first = years.Select(year => FirstFrost(year, season.Year.MidsummerDay)).OfType<double>().Order().ToList();
         var usual = first.Count * 2 > years.Count;
         return new FrostOutlook(
             usual ? first.Average() : null,
@@ -44,7 +44,7 @@ public sealed class FrostOutlook
             Mean(years, year => year.Heat10Cd));
     }
 
-    private static int? FirstFrost(SeasonMember year, int midsummer)
+    private static double? FirstFrost(SeasonMember year, int midsummer)
     {
         for (var day = midsummer; day < year.Days; day++)
         {

@@ -104,10 +104,11 @@ public sealed class GrowthScale
     private double? ExtensionCd => FirstLeafCd is not { } leaf ? null
         : Math.Max((Times.NeedlesOutCd ?? Times.ExtensionEndCd)?.Value - leaf ?? HardenedCd!.Value, ShortestExtensionCd);
 
-    // The flush hardens so long after its first leaves, but not while its shoots still lengthen.
+    // The first flush hardens so long after its first leaves; a conifer's not while its shoots still lengthen. Where long shoots
+    // keep growing (birch, larch), 91 is the flush the tree began with, and comes before 39.
     private double? HardenedCd => FirstLeafCd is not { } leaf ? null
         : Math.Max(_rules.HardenedAfterLeavesCd.Value - (leaf - Between(_rules.LeavesSeparateShare.Value) ?? 0),
-            Times.ExtensionEndCd?.Value - leaf ?? 0);
+            _species.IsConifer ? Times.ExtensionEndCd?.Value - leaf ?? 0 : 0);
 
     private double? Between(double share) => Times.BudBreakCd is { } start && FirstLeafCd is { } leaf
         ? start.Value + share * (leaf - start.Value)

@@ -59,7 +59,9 @@ public sealed record LocalThreshold(double LogFactor, double Spread, int Springs
         }
         var precision = h.Count / Square(s) + 1 / Square(prior);
         var factor = h.Sum() / Square(s) / precision;
-        var own = (SpringsBehindYearSpread * Square(s) + h.Sum(value => Square(value - h.Average()))) / (SpringsBehindYearSpread + h.Count - 1);
+        var mean = h.Average();
+        var squares = SpringsBehindYearSpread * Square(s) + h.Sum(value => Square(value - mean));
+        var own = squares / (SpringsBehindYearSpread + h.Count - 1);
         return new LocalThreshold(factor, Math.Sqrt(own + 1 / precision), h.Count);
     }
 

@@ -105,8 +105,8 @@ public static class PhaseForecaster
     {
         if (members.Count == 0)
             return null;
-        var end = outlook.TodayDay + 1;
-        return members.Average(member => Math.Max(0, SeasonMember.HeatAt(member.Heat5Cd, end) - SeasonMember.HeatAt(member.Heat5Cd, outlook.Year.HeatStartDay)));
+        int start = outlook.Year.HeatStartDay, end = Math.Max(start, outlook.TodayDay + 1);
+        return members.Average(member => SeasonMember.HeatAt(member.Heat5Cd, end) - SeasonMember.HeatAt(member.Heat5Cd, start));
     }
 
     private static double ChillBy(int day, SeasonEnsemble season)

@@ -56,7 +56,7 @@ public sealed class SeasonEnsemble
     {
         ArgumentNullException.ThrowIfNull(site);
         if (year.Hemisphere != site.Hemisphere)
-            throw new ArgumentException($"A growth year of the {year.Hemisphere} cannot be built at latitude {site.Latitude}.", nameof(year));
+            throw new ArgumentException($"Latitude {site.Latitude} has no growth year of the {year.Hemisphere}.", nameof(year));
         var days = site.Days.FillShortGaps(LongestFilledGapDays);
         return new SeasonEnsemble(site, year, days, PastYears.Before(year, site, days));
     }

@@ -20,7 +20,10 @@ internal sealed class SeenPhases
             .Select(group => group.MinBy(phase => phase.Date)!)
             .ToList();
         _seen = [.. first
-            .Select(phase => phase with { Date = first.Where(later => later == phase || ComesBefore(phase.Bbch, later.Bbch)).Min(later => later.Date) })
+            .Select(phase => phase with
+            {
+                Date = first.Where(later => later == phase || ComesBefore(phase.Bbch, later.Bbch)).Min(later => later.Date),
+            })
             .OrderBy(phase => phase.Date).ThenBy(phase => phase.Bbch)];
         DormantUntil = _seen.Find(phase => phase.Bbch == 0 && phase.Date < year.DateOf(year.MidsummerDay))?.Date;
     }

@@ -18,7 +18,7 @@ public sealed record Technique
     public IReadOnlyDictionary<TreeStage, Cell> Stages { get; init; } = new Dictionary<TreeStage, Cell>();
     /// <summary>Table goal x technique. Empty: goals do not decide, a condition does.</summary>
     public IReadOnlyDictionary<Goal, GoalCell> Goals { get; init; } = new Dictionary<Goal, GoalCell>();
-    /// <summary>Species that the technique is not for although their group passes, with the reason; a key may be a beginning (<c>ilex-</c>).</summary>
+    /// <summary>Reason why a species is barred whatever its group says, by catalog id or its beginning (<c>ilex-</c>).</summary>
     public IReadOnlyDictionary<string, string> BarredSpecies { get; init; } = new Dictionary<string, string>();
     /// <summary>What root work of this season does to it.</summary>
     public RootWorkRule RootWork { get; init; } = RootWorkRule.Passes;

@@ -49,8 +49,9 @@ public sealed partial class GrowthOutlookTests
     public void Band_WarmerFromFebruary_BudBreakAndFirstLeafEarlierByDays()
     {
         var today = new LocalDate(2020, 2, 20);
-        var plain = Plants.Outlook(Plants.Maple, Build(MadeWeather.Temperate, today));
-        var warm = Plants.Outlook(Plants.Maple, Build(MadeWeather.Temperate, today, warmerC: 3, from: new LocalDate(2020, 2, 1), to: new LocalDate(2020, 6, 30)));
+        LocalDate from = new(2020, 2, 1), to = new(2020, 6, 30);
+        var plain = Plants.Outlook(Plants.Maple, Build(MadeWeather.Temperate, today, warmerC: 0, from, to));
+        var warm = Plants.Outlook(Plants.Maple, Build(MadeWeather.Temperate, today, warmerC: 3, from, to));
 
         Assert.All(new[] { 7, 11 }, code =>
             Assert.InRange(Period.DaysBetween(warm.Band(code).Likely!.Value, plain.Band(code).Likely!.Value), 3, 30));
@@ -144,7 +145,12 @@ public sealed partial class GrowthOutlookTests
     [Fact]
     public void SeenOn_DecemberBelongsToTheRightYear()
     {
-        SeenPhase[] seen = [new SeenPhase(97, new LocalDate(2019, 12, 5)), new SeenPhase(1, new LocalDate(2019, 12, 20)), new SeenPhase(11, new LocalDate(2019, 4, 20))];
+        SeenPhase[] seen =
+        [
+            new SeenPhase(97, new LocalDate(2019, 12, 5)),
+            new SeenPhase(1, new LocalDate(2019, 12, 20)),
+            new SeenPhase(11, new LocalDate(2019, 4, 20)),
+        ];
         var now = Plants.Outlook(Plants.Maple, Season, seen);
 
         Assert.Equal((null, new LocalDate(2019, 12, 20), null), (now.SeenOn(97), now.SeenOn(1), now.SeenOn(11)));
@@ -164,7 +170,8 @@ public sealed partial class GrowthOutlookTests
         int[] track = [1, 3, 7, 9, 10, 11, 12, 13, 14, 15];
         Gen.Select(Gen.Int[0, 9].Select(index => track[index]), Gen.Int[-30, 120]).Array[0, 3].Sample(seen =>
         {
-            var outlook = Plants.Outlook(Plants.Maple, Season, [.. seen.Select(one => new SeenPhase(one.Item1, new LocalDate(2020, 2, 1).PlusDays(one.Item2)))]);
+            var first = new LocalDate(2020, 2, 1);
+            var outlook = Plants.Outlook(Plants.Maple, Season, [.. seen.Select(one => new SeenPhase(one.Item1, first.PlusDays(one.Item2)))]);
             for (var draw = 0; draw < outlook.DrawCount; draw += 7)
             {
                 var days = track.Select(code => outlook.DayOf(draw, code)).ToList();

@@ -162,10 +162,14 @@ public sealed class LocalThresholdTests(ITestOutputHelper output)
     private void Print(string title, List<Asked> asked)
     {
         var covered = asked.Count(year => year.Band.Early <= year.Seen && !(year.Band.Late < year.Seen));
-        output.WriteLine($"{title}: {asked.Count} years, MAE {asked.Average(year => Math.Abs(year.ErrorDays)):F2} d, bias {asked.Average(year => year.ErrorDays):F1} d, "
+        output.WriteLine($"{title}: {asked.Count} years, MAE {asked.Average(year => Math.Abs(year.ErrorDays)):F2} d, "
+            + $"bias {asked.Average(year => year.ErrorDays):F1} d, "
             + $"calendar mean's MAE {asked.Average(year => Math.Abs(year.CalendarErrorDays)):F2} d, within early-late {covered}");
         foreach (var year in asked.Where(year => year.Year >= 1990))
-            output.WriteLine($"  {year.Year}: seen {year.Seen:R}, forecast {year.Band.Early:R} / {year.Band.Likely:R} / {year.Band.Late:R}, calendar off by {year.CalendarErrorDays:F1}");
+        {
+            output.WriteLine($"  {year.Year}: seen {year.Seen:R}, forecast {year.Band.Early:R} / {year.Band.Likely:R} / {year.Band.Late:R}, "
+                + $"calendar off by {year.CalendarErrorDays:F1}");
+        }
     }
 
     // The last springs before 2020, each seen some days after the catalog's own date for that spring.

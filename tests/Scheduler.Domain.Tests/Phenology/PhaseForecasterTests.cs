@@ -24,9 +24,14 @@ public sealed class PhaseForecasterTests(ITestOutputHelper output)
     }
 
     [ReferenceFact]
-    public void Forecast_BostonAndTokyo_LooksPlausible()
+    public void Forecast_BostonTokyoAndSeoul_LooksPlausible()
     {
-        foreach (var (dataset, site, latitude) in new[] { ("arnold_arboretum", "arnold_arboretum", 42.3), ("east_asia", "tokyo", 35.69), ("east_asia", "seoul", 37.571) })
+        foreach (var (dataset, site, latitude) in new[]
+        {
+            ("arnold_arboretum", "arnold_arboretum", 42.3),
+            ("east_asia", "tokyo", 35.69),
+            ("east_asia", "seoul", 37.571),
+        })
         {
             var days = ReferencePhenology.Weather(dataset, site);
             var today = new LocalDate(days.End.Year - 1, 3, 15);
@@ -79,8 +84,12 @@ public sealed class PhaseForecasterTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Forecast_Evergreen_SaysWhyNoLeafFall() =>
-        Assert.Contains("evergreen", Phase(Forecast(Plants.Olive, MadeWeather.Temperate, new LocalDate(2020, 3, 10)), GrowthPhase.LeafFall).Remark, StringComparison.Ordinal);
+    public void Forecast_Evergreen_SaysWhyNoLeafFall()
+    {
+        var forecast = Forecast(Plants.Olive, MadeWeather.Temperate, new LocalDate(2020, 3, 10));
+
+        Assert.Contains("evergreen", Phase(forecast, GrowthPhase.LeafFall).Remark, StringComparison.Ordinal);
+    }
 
     [Fact]
     public void Forecast_NoPastYears_SaysSo()
@@ -157,8 +166,12 @@ public sealed class PhaseForecasterTests(ITestOutputHelper output)
 
     private void Print(SeasonForecast forecast)
     {
-        output.WriteLine($"{forecast.SpeciesId} on {forecast.Date:R}: {forecast.HeatCd:F0} C*d (normal {forecast.NormalHeatCd:F0}), chill {forecast.ChillPortions:F0} of {forecast.ChillRequired:F0}, {forecast.DaysEarly} days early");
+        output.WriteLine($"{forecast.SpeciesId} on {forecast.Date:R}: {forecast.HeatCd:F0} C*d (normal {forecast.NormalHeatCd:F0}), "
+            + $"chill {forecast.ChillPortions:F0} of {forecast.ChillRequired:F0}, {forecast.DaysEarly} days early");
         foreach (var phase in forecast.Phases)
-            output.WriteLine($"  {phase.Phase.Id,-18} {phase.Band.Early:R} {phase.Band.Likely:R} {phase.Band.Late:R}  normal {phase.Normal:R}  {(phase.ReachedOn is null ? "" : "reached")} {phase.Remark}");
+        {
+            output.WriteLine($"  {phase.Phase.Id,-18} {phase.Band.Early:R} {phase.Band.Likely:R} {phase.Band.Late:R}  "
+                + $"normal {phase.Normal:R}  {(phase.ReachedOn is null ? "" : "reached")} {phase.Remark}");
+        }
     }
 }

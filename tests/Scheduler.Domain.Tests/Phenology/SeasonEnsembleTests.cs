@@ -176,7 +176,8 @@ public sealed class SeasonEnsembleTests(ITestOutputHelper output)
             foreach (var code in GrowthScale.Codes)
                 Assert.True(outlook.Band(code).IsExpected);
         }) / GrowthScale.Codes.Count;
-        output.WriteLine($"a growth year of {season.Members.Count} courses: {buildMs:F1} ms; the following one: {followingMs:F1} ms; a code of an outlook: {codeMs:F3} ms");
+        output.WriteLine($"a growth year of {season.Members.Count} courses: {buildMs:F1} ms; the following one: {followingMs:F1} ms; "
+            + $"a code of an outlook: {codeMs:F3} ms");
 
         // Many times what it takes: only a loop gone wrong fails this.
         Assert.InRange(buildMs, 0, 500);

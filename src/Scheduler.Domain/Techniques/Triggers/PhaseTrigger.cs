@@ -1,5 +1,3 @@
-using Scheduler.Domain.Phenology;
-
 namespace Scheduler.Domain.Techniques.Triggers;
 
 /// <summary>A BBCH code is reached. <see cref="Flush"/> 2 counts from the leaf loss that made the tree sprout again.</summary>
