@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.ResponseCompression;
 using Microsoft.Extensions.Options;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
 
@@ -32,6 +33,7 @@ public static class FeedsSetup
         services.AddSingleton<FeedKeeper>();
         services.AddSingleton<FeedAddresses>();
         services.AddSingleton<FeedDesk>();
+        services.AddSingleton<IFeedParts, FeedParts>();
         services.AddSingleton<FetchLog>();
         services.AddHostedService(provider => provider.GetRequiredService<FetchLog>());
         // Only calendars: answers that mix secrets with what a stranger may choose are best left uncompressed under TLS.
