@@ -34,11 +34,11 @@ app.Services.GetRequiredService<Database>().Migrate();
 app.UseSecurityHeaders();
 app.UseMiddleware<RequestLog>();
 app.UseProblems();
-app.UseFeeds();
 app.UseRouting();
 app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
+app.UseFeeds();
 
 app.MapHealth();
 app.MapTelemetry();

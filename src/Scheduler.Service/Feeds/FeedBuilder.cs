@@ -11,23 +11,17 @@ namespace Scheduler.Service.Feeds;
 /// </summary>
 public sealed class FeedBuilder(FeedBodies bodies, IOptions<FeedOptions> options, IClock clock) : IFeedBuilder
 {
-    public async Task RebuildForGardenAsync(Guid gardenId, CancellationToken cancel = default) =>
-        await RebuildAllAsync(await bodies.CoveringAsync(gardenId, cancel), cancel);
-
-    public async Task RebuildForAccountAsync(Guid accountId, CancellationToken cancel = default) =>
-        await RebuildAllAsync(await bodies.OfAccountAsync(accountId, cancel), cancel);
+    public async Task RebuildForGardenAsync(Guid gardenId, CancellationToken cancel = default)
+    {
+        foreach (var id in await bodies.CoveringAsync(gardenId, cancel))
+            await RebuildAsync(id, cancel);
+    }
 
     public Task RebuildAsync(Guid feedId, CancellationToken cancel = default)
     {
         var now = clock.GetCurrentInstant();
         // A window dates from its growth year or the year after, and is shown for little more than two months.
         return bodies.ReplaceAsync(feedId, (feed, windows, kept) => Rebuilt(feed, windows, kept, now), now.InUtc().Year - 2, cancel);
-    }
-
-    private async Task RebuildAllAsync(IReadOnlyList<Guid> feedIds, CancellationToken cancel)
-    {
-        foreach (var id in feedIds)
-            await RebuildAsync(id, cancel);
     }
 
     /// <summary>Null when the bytes are those that are kept.</summary>

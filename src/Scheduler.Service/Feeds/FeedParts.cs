@@ -2,8 +2,8 @@ using Scheduler.Service.Accounts;
 
 namespace Scheduler.Service.Feeds;
 
-/// <summary>What bringing back an exported feed needs.</summary>
-internal sealed class FeedParts(FeedTokens tokens) : IFeedParts
+/// <summary>What bringing back an exported account needs of feeds.</summary>
+public sealed class FeedParts(FeedTokens tokens) : IFeedParts
 {
     public (string Hash, string Sealed) NewToken()
     {

@@ -1,4 +1,6 @@
 using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.DataProtection.KeyManagement;
+using Microsoft.AspNetCore.DataProtection.Repositories;
 using Microsoft.AspNetCore.ResponseCompression;
 using Microsoft.Extensions.Options;
 using Scheduler.Service.Accounts;
@@ -21,19 +23,19 @@ public static class FeedsSetup
             .Validate(options => Uri.CheckHostName(options.Host) is UriHostNameType.Dns, "Feeds:Host must be a host name, such as scheduler.local.")
             .ValidateOnStart();
         services.AddDataProtection().SetApplicationName("Scheduler");
-        services.AddOptions<Microsoft.AspNetCore.DataProtection.KeyManagement.KeyManagementOptions>()
+        services.AddOptions<KeyManagementOptions>()
             .Configure<IOptions<StorageOptions>, ILoggerFactory>((keys, storage, log) =>
-                keys.XmlRepository = new Microsoft.AspNetCore.DataProtection.Repositories.FileSystemXmlRepository(
-                    Directory.CreateDirectory(Path.Combine(storage.Value.Folder, KeyFolder)), log));
+                keys.XmlRepository = new FileSystemXmlRepository(
+                    OwnFolder(Path.Combine(storage.Value.Folder, KeyFolder)), log));
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FeedTokens>();
-        services.AddSingleton<IFeedParts, FeedParts>();
         services.AddSingleton<FeedStore>();
         services.AddSingleton<FeedBodies>();
         services.AddSingleton<IFeedBuilder, FeedBuilder>();
         services.AddSingleton<FeedKeeper>();
         services.AddSingleton<FeedAddresses>();
         services.AddSingleton<FeedDesk>();
+        services.AddSingleton<IFeedParts, FeedParts>();
         services.AddSingleton<FetchLog>();
         services.AddHostedService(provider => provider.GetRequiredService<FetchLog>());
         // Only calendars: answers that mix secrets with what a stranger may choose are best left uncompressed under TLS.
@@ -48,4 +50,9 @@ public static class FeedsSetup
     /// <summary>To stand before the endpoints.</summary>
     public static void UseFeeds(this WebApplication app) =>
         app.UseWhen(context => context.Request.Path.StartsWithSegments(Api.Root + "/calendars"), branch => branch.UseResponseCompression());
+
+    // The keys are as secret as what they seal: nobody but the service's own user may look.
+    private static DirectoryInfo OwnFolder(string path) => OperatingSystem.IsWindows()
+        ? Directory.CreateDirectory(path)
+        : Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
 }

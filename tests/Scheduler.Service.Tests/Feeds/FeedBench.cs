@@ -5,6 +5,7 @@ using NodaTime;
 using NodaTime.Testing;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Feeds;
+using Scheduler.Service.Hosting;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 
@@ -17,10 +18,16 @@ internal sealed class FeedBench : IDisposable
     public static readonly Guid Garden = FeedSamples.Id(9000);
     public static readonly Guid OtherGarden = FeedSamples.Id(9001);
 
+    public const string AccessKey = "invented-access-key";
+
+    private readonly bool _isOwn;
     private readonly WindowStore _windows;
 
-    public FeedBench()
+    /// <param name="folder">The storage folder of a running service; null for one of its own.</param>
+    public FeedBench(string? folder = null)
     {
+        _isOwn = folder is null;
+        Folder = folder ?? Directory.CreateTempSubdirectory("feeds").FullName;
         Database = new Database(Options.Create(new StorageOptions { Folder = Folder }));
         Database.Migrate();
         Clock = new FakeClock(Instant.FromUtc(2021, 3, 1, 6, 0));
@@ -31,6 +38,8 @@ internal sealed class FeedBench : IDisposable
         Keeper = new FeedKeeper(Store, Tokens, Builder, Clock);
         _windows = new WindowStore(Database);
         Run("INSERT INTO accounts (id, name, created_at) VALUES (@Account, 'Owner', '2021-01-01T00:00:00Z')", new { Account });
+        Run("INSERT INTO access_keys (id, account_id, key_hash, label, created_at) VALUES (@Account, @Account, @hash, 'Test', '2021-01-01T00:00:00Z')",
+            new { Account, hash = Secrets.Hash(AccessKey) });
         foreach (var (id, name) in new[] { (Garden, "Garden"), (OtherGarden, "Other garden") })
         {
             Run("INSERT INTO gardens (id, account_id, name, latitude, longitude, created_at, changed_at) VALUES (@id, @Account, @name, 1, 2, '2021-01-01T00:00:00Z', '2021-01-01T00:00:00Z')",
@@ -38,7 +47,7 @@ internal sealed class FeedBench : IDisposable
         }
     }
 
-    public string Folder { get; } = Directory.CreateTempSubdirectory("feeds").FullName;
+    public string Folder { get; }
     public Database Database { get; }
     public FakeClock Clock { get; }
     public FeedTokens Tokens { get; }
@@ -77,6 +86,8 @@ internal sealed class FeedBench : IDisposable
 
     public void Dispose()
     {
+        if (!_isOwn)
+            return;
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         Directory.Delete(Folder, recursive: true);
     }

@@ -98,12 +98,12 @@ public sealed class FeedBuilderTests : IDisposable
     }
 
     [Fact]
-    public async Task RebuildForAccount_GardenGone_ForgetsItsWindows()
+    public async Task Rebuild_GardenGone_ForgetsItsWindows()
     {
         var feed = await _bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings());
         await _bench.PlanAsync(FeedBench.Garden, FeedBench.Tree(1, "Maple", FeedSamples.Pinch()));
         _bench.Run("DELETE FROM gardens WHERE id = @Garden", new { FeedBench.Garden });
-        await _bench.Builder.RebuildForAccountAsync(FeedBench.Account);
+        await _bench.Builder.RebuildAsync(feed.Id);
         Assert.Empty(FeedSamples.Events(await _bench.TextAsync(feed)));
     }
 

@@ -19,6 +19,14 @@ internal static class FeedNames
         from name in Names
         from padding in Enumerable.Range(0, Positions)
         select name.Behind(new string('x', padding));
+
+    /// <summary>All names in one, behind zero to 79 letters: for readers that take their time over many events.</summary>
+    public static IEnumerable<FeedName> SweepTogether()
+    {
+        var together = new FeedName(
+            string.Join(' ', Names.Select(name => name.Written)), string.Join(' ', Names.Select(name => name.Line)), string.Join(' ', Names.Select(name => name.Lines)));
+        return Enumerable.Range(0, Positions).Select(padding => together.Behind(new string('x', padding)));
+    }
 }
 
 /// <summary>A text as an owner may write it, and as every reader must show it in a field of one line and of several.</summary>

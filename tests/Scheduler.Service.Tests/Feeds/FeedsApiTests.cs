@@ -25,10 +25,10 @@ public sealed class FeedsApiTests : IAsyncLifetime
         var url = made.GetProperty("url").GetString()!;
         Assert.Matches("^http://127.0.0.1:[0-9]+/api/v1/calendars/[A-Za-z0-9_-]{43}\\.ics$", url);
         Assert.Equal(url.Replace("http://", "webcal://", StringComparison.Ordinal), made.GetProperty("webcalUrl").GetString());
-        Assert.Contains("X-WR-CALNAME:All trees\r\n", await _host.Anybody.GetStringAsync(url), StringComparison.Ordinal);
         var shown = await _host.Owner.GetFromJsonAsync<JsonElement>($"/api/v1/feeds/{made.GetProperty("id")}");
         Assert.Equal(url, shown.GetProperty("url").GetString());
         Assert.Equal(JsonValueKind.Null, shown.GetProperty("lastFetchedAt").ValueKind);
+        Assert.Contains("X-WR-CALNAME:All trees\r\n", await _host.Anybody.GetStringAsync(url), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -117,7 +117,7 @@ public sealed class FeedsApiTests : IAsyncLifetime
     public async Task OthersFeed_AnswersLikeNone()
     {
         var made = await MadeAsync("""{"name":"All"}""");
-        using var stranger = _host.Client(Guid.NewGuid());
+        using var stranger = await _host.StrangerAsync();
         foreach (var id in new[] { made.GetProperty("id").GetGuid(), Guid.NewGuid() })
         {
             foreach (var (method, path) in new[]

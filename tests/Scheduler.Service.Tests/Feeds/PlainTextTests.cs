@@ -5,7 +5,7 @@ namespace Scheduler.Service.Tests.Feeds;
 public sealed class PlainTextTests
 {
     [Theory]
-    [InlineData("a\r\nb\rc\nd\u2022e\u0085f", "a\nb\nc\nd\ne\nf")]
+    [InlineData("a\r\nb\rc\nd\u2028e\u0085f", "a\nb\nc\nd\ne\nf")]
     [InlineData("a\\nb", "a/nb")]
     [InlineData("a\tb\u0000c\u0007d\u009fe", "a bcde")]
     [InlineData("\uFEFFa\uFFFEb\uFDD0c", "abc")]

@@ -10,7 +10,7 @@ public sealed class SubscriptionTests
     public async Task Subscribe_Sweep_ListsEveryEventAsWritten()
     {
         await using var host = await FeedHost.StartAsync();
-        var names = FeedNames.Sweep().ToList();
+        var names = FeedNames.SweepTogether().ToList();
         var feed = await host.Bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings("PT15H"));
         await host.Bench.PlanAsync(FeedBench.Garden, [.. names.Select((name, number) => FeedBench.Tree(number, name.Written, FeedSamples.Pinch()))]);
         var listed = Listed(host, feed);
