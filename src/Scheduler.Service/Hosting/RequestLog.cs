@@ -16,6 +16,6 @@ public sealed partial class RequestLog(RequestDelegate next, ILogger<RequestLog>
         Answered(log, context.Request.Method, pattern, context.Response.StatusCode, Stopwatch.GetElapsedTime(since).TotalMilliseconds);
     }
 
-    [LoggerMessage(Level = LogLevel.Information, Message = "{Method} {Route} {Status} {Milliseconds:F1} ms")]
+    [LoggerMessage(EventId = 1, Level = LogLevel.Information, Message = "{Method} {Route} {Status} {Milliseconds:F1} ms")]
     private static partial void Answered(ILogger log, string method, string route, int status, double milliseconds);
 }

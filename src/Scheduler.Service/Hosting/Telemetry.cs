@@ -11,6 +11,9 @@ public static class Telemetry
 {
     private const string Framework = "Microsoft.AspNetCore";
 
+    // Says nothing that the request log does not say.
+    private const string Authentication = "Scheduler.Service.Accounts.BearerKeys";
+
     public static void AddTelemetry(this WebApplicationBuilder builder)
     {
         builder.Services.AddOpenTelemetry().WithMetrics(metrics => metrics
@@ -32,7 +35,10 @@ public static class Telemetry
             foreach (var rule in options.Rules.Where(rule => rule.CategoryName?.StartsWith(Framework, StringComparison.OrdinalIgnoreCase) == true).ToList())
                 options.Rules.Remove(rule);
             foreach (var provider in providers)
+            {
                 options.Rules.Add(new LoggerFilterRule(provider, Framework, LogLevel.Warning, null));
+                options.Rules.Add(new LoggerFilterRule(provider, Authentication, LogLevel.Warning, null));
+            }
         }
     }
 }

@@ -8,6 +8,6 @@ public interface ITechniqueNames
     /// <summary>The valid ids that look most like a mistyped one.</summary>
     IReadOnlyList<string> Nearest(string id);
 
-    /// <summary>Ids of the technique's modes; empty when it has only one.</summary>
-    IReadOnlyCollection<string> Modes(string techniqueId);
+    /// <summary>Ids of the technique's modes, empty when it has only one; for null the modes of all techniques.</summary>
+    IReadOnlyCollection<string> Modes(string? techniqueId);
 }

@@ -35,9 +35,6 @@ public sealed class WorkFields(ITechniqueNames techniques)
 
     private string? Mode(FieldValue value, string? technique)
     {
-        // The mode cannot be judged while the technique is wrong; that fault is already noted.
-        if (technique is null)
-            return value.Text(50);
         var modes = techniques.Modes(technique);
         return modes.Count == 0 ? value.Refuse<string>($"leave it out, {technique} has no modes") : value.OneOf(modes);
     }

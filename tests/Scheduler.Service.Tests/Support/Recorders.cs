@@ -72,7 +72,7 @@ public sealed class KnownNames : ISpeciesNames, ITechniqueNames
 
     IReadOnlyList<string> ITechniqueNames.Nearest(string id) => NearestIds.Of(id, Techniques);
 
-    public IReadOnlyCollection<string> Modes(string techniqueId) => techniqueId == "outline-trim" ? ["free-extension", "return-cut", "routine-trim"] : [];
+    public IReadOnlyCollection<string> Modes(string? techniqueId) => techniqueId is "outline-trim" or null ? ["free-extension", "return-cut", "routine-trim"] : [];
 }
 
 /// <summary>Feed secrets as the table wants them; enough where no feed is served.</summary>
