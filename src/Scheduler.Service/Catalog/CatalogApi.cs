@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Hosting;
@@ -19,7 +20,7 @@ public static class CatalogApi
         return app;
     }
 
-    private static Results<Ok<CatalogPage<SpeciesResponse>>, ProblemHttpResult> ListSpecies(CatalogContent catalog, int? limit, string? after) =>
+    private static Results<Ok<CatalogPage<SpeciesResponse>>, ProblemHttpResult> ListSpecies(CatalogContent catalog, string? limit, string? after) =>
         Page(catalog.Species.Values, species => species.Id, SpeciesResponse.Of, limit, after);
 
     private static Results<Ok<SpeciesResponse>, ProblemHttpResult> FindSpecies(CatalogContent catalog, string id) =>
@@ -27,7 +28,7 @@ public static class CatalogApi
             ? TypedResults.Ok(SpeciesResponse.Of(species))
             : Unknown("species", id, catalog.NearestSpecies(id));
 
-    private static Results<Ok<CatalogPage<Technique>>, ProblemHttpResult> ListTechniques(CatalogContent catalog, int? limit, string? after) =>
+    private static Results<Ok<CatalogPage<Technique>>, ProblemHttpResult> ListTechniques(CatalogContent catalog, string? limit, string? after) =>
         Page(catalog.Craft.Techniques, technique => technique.Id, technique => technique, limit, after);
 
     private static Results<Ok<Technique>, ProblemHttpResult> FindTechnique(CatalogContent catalog, string id) =>
@@ -35,7 +36,7 @@ public static class CatalogApi
             ? TypedResults.Ok(technique)
             : Unknown("technique", id, NearestIds.Of(id, catalog.Craft.Techniques.Select(known => known.Id)));
 
-    private static Results<Ok<CatalogPage<MeaningResponse>>, ProblemHttpResult> ListReasons(CatalogContent catalog, int? limit, string? after) =>
+    private static Results<Ok<CatalogPage<MeaningResponse>>, ProblemHttpResult> ListReasons(CatalogContent catalog, string? limit, string? after) =>
         Page(
             Meanings("reason", catalog.Craft.Reasons).Concat(Meanings("hold", catalog.Craft.Holds)).Concat(Meanings("mode", catalog.Craft.Modes)),
             meaning => $"{meaning.Kind}:{meaning.Id}", meaning => meaning, limit, after);
@@ -44,15 +45,23 @@ public static class CatalogApi
         sentences.Select(entry => new MeaningResponse(kind, entry.Key, entry.Value));
 
     private static Results<Ok<CatalogPage<TShown>>, ProblemHttpResult> Page<T, TShown>(
-        IEnumerable<T> all, Func<T, string> id, Func<T, TShown> show, int? limit, string? after)
+        IEnumerable<T> all, Func<T, string> id, Func<T, TShown> show, string? limit, string? after)
     {
-        if (limit is < 1 or > MostItems)
-            return TypedResults.Problem(statusCode: StatusCodes.Status400BadRequest,
-                detail: $"limit is {limit}; give a number from 1 to {MostItems}, or leave it out.");
+        var most = MostItems;
+        if (limit is not null && (!int.TryParse(limit, NumberStyles.None, CultureInfo.InvariantCulture, out most) || most is < 1 or > MostItems))
+        {
+            return TypedResults.Problem(new HttpValidationProblemDetails(new Dictionary<string, string[]>
+            {
+                ["limit"] = [$"Give a whole number from 1 to {MostItems}, or leave it out."]
+            })
+            {
+                Status = StatusCodes.Status400BadRequest
+            });
+        }
         var rest = all.OrderBy(id, StringComparer.Ordinal)
             .Where(one => after is null || string.CompareOrdinal(id(one), after) > 0)
             .ToList();
-        var page = rest.Take(limit ?? MostItems).ToList();
+        var page = rest.Take(most).ToList();
         return TypedResults.Ok(new CatalogPage<TShown>([.. page.Select(show)], page.Count < rest.Count ? id(page[^1]) : null));
     }
 

@@ -23,8 +23,8 @@ public static class CatalogLoader
             Reasons = [.. reasons.Keys],
             Holds = [.. holds.Keys],
             Modes = [.. modes.Keys],
-            Conditions = [.. Condition.Ids],
-            Situations = [.. Situation.Ids]
+            Conditions = ConditionSet.Ids,
+            Situations = Situation.Names
         };
         var species = files.Species.Select(new SpeciesReader(terms).Read).ToList();
         var techniques = files.Techniques.Select(new TechniqueReader(terms).Read).ToList();

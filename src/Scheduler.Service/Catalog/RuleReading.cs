@@ -1,4 +1,3 @@
-using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Triggers;
 using Scheduler.Domain.Trees;

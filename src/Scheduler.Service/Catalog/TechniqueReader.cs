@@ -1,5 +1,4 @@
 using Scheduler.Domain.Techniques;
-using Scheduler.Domain.Trees;
 
 namespace Scheduler.Service.Catalog;
 

@@ -36,8 +36,11 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         if (Scalar(key, found, "a number") is not { } text)
             return low;
         if (!double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out var number) || !double.IsFinite(number))
+        {
             Fault(key, text, "is not a number", "Write a number with a point, such as 12.5.");
-        else if (number < low || number > high)
+            return low;
+        }
+        if (number < low || number > high)
             Fault(key, text, "is out of range", Invariant($"Write a number from {low} to {high}."));
         return number;
     }

@@ -79,6 +79,13 @@ public sealed class CatalogApiTests(WebApplicationFactory<Program> app) : IClass
     [Theory]
     [InlineData("0")]
     [InlineData("201")]
-    public async Task Limit_OutOfRange_IsRefused(string limit) =>
-        Assert.Equal(HttpStatusCode.BadRequest, (await _client.GetAsync($"/api/v1/species?limit={limit}")).StatusCode);
+    [InlineData("many")]
+    [InlineData("")]
+    public async Task Limit_OutOfRange_IsRefused(string limit)
+    {
+        var answer = await _client.GetAsync($"/api/v1/species?limit={limit}");
+        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+        Assert.Equal("application/problem+json", answer.Content.Headers.ContentType!.MediaType);
+        Assert.True((await answer.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("errors").TryGetProperty("limit", out _));
+    }
 }

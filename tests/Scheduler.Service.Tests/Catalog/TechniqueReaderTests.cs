@@ -67,6 +67,16 @@ public class TechniqueReaderTests
         Assert.All(copy.Faults(), fault => Assert.Equal("groups.yaml", fault.File));
     }
 
+    // A few of the shared thresholds: common practice, no source; the frost figure after Penn State Extension, Orchard Frost.
+    [Fact]
+    public void Thresholds_AreAllRead()
+    {
+        var thresholds = Craft.Thresholds;
+        Assert.All(typeof(Thresholds).GetProperties(), property => Assert.NotNull(property.GetValue(thresholds)));
+        Assert.Equal((3.0, 30.0, 50.0), (thresholds.FrostSoonNights.Value, thresholds.HeatOnShadeSensitiveC.Value, thresholds.WindKmh.Value));
+        Assert.Contains("Penn State", thresholds.ActBloomC.Source, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Reasons_AreSentences()
     {
