@@ -19,6 +19,6 @@ internal sealed class CatalogNames(CatalogContent catalog) : ISpeciesNames, ITec
     IReadOnlyList<string> ITechniqueNames.Nearest(string id) =>
         NearestIds.Of(id, CatalogContent.TechniqueIds.Select(one => (one, (IEnumerable<string>)[one])), Count);
 
-    IReadOnlyCollection<string> ITechniqueNames.Modes(string techniqueId) =>
-        [.. (catalog.Craft.Find(techniqueId)?.Modes ?? []).Select(mode => mode.Id).OfType<string>()];
+    IReadOnlyCollection<string> ITechniqueNames.Modes(string? techniqueId) =>
+        [.. (catalog.Craft.Find(techniqueId ?? "")?.Modes ?? []).Select(mode => mode.Id).OfType<string>()];
 }

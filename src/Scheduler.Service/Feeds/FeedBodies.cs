@@ -36,6 +36,12 @@ public sealed class FeedBodies(Database database)
         return [.. rows.Select(row => row.ToFeed()).Where(feed => feed.Settings.Covers(gardenId)).Select(feed => feed.Id)];
     }
 
+    public async Task<IReadOnlyList<Guid>> OfAccountAsync(Guid accountId, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        return [.. await connection.QueryAsync<Guid>("SELECT id FROM feeds WHERE account_id = @accountId ORDER BY id", new { accountId })];
+    }
+
     /// <summary>Makes the bytes anew from what is stored, and keeps them if they differ, all in one turn: of two at once
     /// the later one sees everything the earlier one saw.</summary>
     public async Task ReplaceAsync(Guid feedId, Func<Feed, IReadOnlyList<FeedWindow>, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)

@@ -17,6 +17,12 @@ public sealed class FeedBuilder(FeedBodies bodies, IOptions<FeedOptions> options
             await RebuildAsync(id, cancel);
     }
 
+    public async Task RebuildForAccountAsync(Guid accountId, CancellationToken cancel = default)
+    {
+        foreach (var id in await bodies.OfAccountAsync(accountId, cancel))
+            await RebuildAsync(id, cancel);
+    }
+
     public Task RebuildAsync(Guid feedId, CancellationToken cancel = default)
     {
         var now = clock.GetCurrentInstant();

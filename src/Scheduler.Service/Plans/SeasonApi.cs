@@ -22,7 +22,7 @@ internal static class SeasonApi
         }
         if (await facts.LoadAsync(id, cancel) is not { } picture)
             return Problems.NotFound();
-        var kinds = species is not null
+        IEnumerable<Species> kinds = species is not null
             ? [catalog.Species[species]]
             : picture.Trees.Select(tree => tree.Species).DistinctBy(kind => kind.Id).OrderBy(kind => kind.Id, StringComparer.Ordinal);
         return TypedResults.Ok(new Page<SeasonAnswer>([.. kinds.Select(kind => Season(kind, picture))], null));
