@@ -124,7 +124,7 @@ public sealed class CalendarWriterTests
     [Fact]
     public void Write_SameWindowsInAnyOrder_SameBytes()
     {
-        FeedWindow[] windows = [.. Enumerable.Range(1, 30).Select(number => FeedSamples.Shown(number, $"Tree {number}",
+        StoredWindow[] windows = [.. Enumerable.Range(1, 30).Select(number => FeedSamples.Shown(number, $"Tree {number}",
             FeedSamples.Between(new LocalDate(2021, 4, 1 + number % 7), new LocalDate(2021, 5, 1))))];
         var one = CalendarWriter.Write(Look, windows);
         var other = CalendarWriter.Write(Look, windows.Reverse());
@@ -134,7 +134,7 @@ public sealed class CalendarWriterTests
     [Fact]
     public void Write_Bytes_AreFoldedUtf8WithoutMark()
     {
-        FeedWindow[] windows = [.. FeedNames.Sweep().Select((name, number) => FeedSamples.Shown(number, name.Written, garden: name.Written))];
+        StoredWindow[] windows = [.. FeedNames.Sweep().Select((name, number) => FeedSamples.Shown(number, name.Written, garden: name.Written))];
         var bytes = CalendarWriter.Write(Look, windows);
         var text = new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes);
         Assert.StartsWith("BEGIN:VCALENDAR\r\n", text);

@@ -43,7 +43,7 @@ public sealed class StrangersTests : IDisposable
             var missing = await AskAsync(stranger, method, Unknown(path), body);
             Assert.Equal(HttpStatusCode.NotFound, foreign.Status);
             Assert.Equal(missing, foreign);
-            Assert.Equal((HttpStatusCode.NotFound, await _service.Anonymous().GetAsync("/nowhere").Result.Content.ReadAsStringAsync()), (foreign.Status, foreign.Body));
+            Assert.Equal((HttpStatusCode.NotFound, await (await _service.Anonymous().GetAsync("/nowhere")).Content.ReadAsStringAsync()), (foreign.Status, foreign.Body));
         }
         Assert.Equal(before, DatabaseDump.Of(_service));
         Assert.Equal(0, (await stranger.JsonAsync("/api/v1/gardens")).GetProperty("items").GetArrayLength());
