@@ -71,40 +71,51 @@ public sealed class TransferApiTests : IDisposable
         Assert.Equal(gardens, JsonDocument.Parse(copy).RootElement.GetProperty("feeds")[0].GetProperty("gardenIds").EnumerateArray().Select(id => id.GetString()));
     }
 
+    private static readonly (string Key, Action<JsonNode> Spoil)[] Faults =
+    [
+        ("format", document => document["format"] = "another"),
+        ("version", document => document["version"] = 2),
+        ("name", document => document.AsObject().Remove("name")),
+        ("gardens[0].garden.latitude", document => Garden(document)["garden"]!["latitude"] = 123),
+        ("gardens[0].garden.createdAt", document => Garden(document)["garden"]!["createdAt"] = "yesterday"),
+        ("gardens[0].readings[1].tminC", document => Garden(document)["readings"]![1]!["tminC"] = 44),
+        ("gardens[0].observations[0].rootBallC", document => Garden(document)["observations"]![0]!["rootBallC"] = "cold"),
+        ("gardens[0].trees[0].tree.species", document => Tree(document)["tree"]!["species"] = "acer-palmatun"),
+        ("gardens[0].trees[0].tree.changedAt", document => Tree(document)["tree"]!["changedAt"] = 5),
+        ("gardens[0].trees[0].work[0].technique", document => Tree(document)["work"]![0]!["technique"] = "snip"),
+        ("gardens[0].trees[0].observations[0].density", document => Tree(document)["observations"]![0]!["density"] = 9),
+        ("gardens[1].garden.id", document => document["gardens"]![1]!["garden"]!["id"] = Garden(document)["garden"]!["id"]!.GetValue<string>()),
+        ("gardens[1].trees", document => document["gardens"]![1]!["trees"] = "none"),
+        ("feeds[0].content", document => document["feeds"]![0]!["content"] = "all"),
+        ("feeds[0].reminders[0]", document => document["feeds"]![0]!["reminders"]![0] = "tomorrow"),
+        ("surplus", document => document["surplus"] = true)
+    ];
+
     [Fact]
-    public async Task Document_WithFaults_NamesAllAndBringsNothing()
+    public async Task Document_WithFaults_NamesEachAndAllAndBringsNothing()
     {
         using var owner = await _service.SignUpAsync();
         await PlantAsync(owner);
-        var document = JsonNode.Parse(await owner.GetStringAsync(Export))!;
+        var document = await owner.GetStringAsync(Export);
         using var other = await _service.SignUpAsync("Other");
         await other.GetAsync(Export);
-        var garden = document["gardens"]![0]!;
-        (string Key, Action Spoil)[] faults =
-        [
-            ("version", () => document["version"] = 2),
-            ("name", () => document.AsObject().Remove("name")),
-            ("gardens[0].garden.latitude", () => garden["garden"]!["latitude"] = 123),
-            ("gardens[0].garden.createdAt", () => garden["garden"]!["createdAt"] = "yesterday"),
-            ("gardens[0].readings[1].tminC", () => garden["readings"]![1]!["tminC"] = 44),
-            ("gardens[0].observations[0].rootBallC", () => garden["observations"]![0]!["rootBallC"] = "cold"),
-            ("gardens[0].trees[0].tree.species", () => garden["trees"]![0]!["tree"]!["species"] = "acer-palmatun"),
-            ("gardens[0].trees[0].work[0].technique", () => garden["trees"]![0]!["work"]![0]!["technique"] = "snip"),
-            ("gardens[0].trees[0].observations[0].density", () => garden["trees"]![0]!["observations"]![0]!["density"] = 9),
-            ("gardens[1].garden.id", () => document["gardens"]![1]!["garden"]!["id"] = garden["garden"]!["id"]!.GetValue<string>()),
-            ("feeds[0].content", () => document["feeds"]![0]!["content"] = "all"),
-            ("feeds[0].reminders[0]", () => document["feeds"]![0]!["reminders"]![0] = "tomorrow"),
-            ("surplus", () => document["surplus"] = true)
-        ];
-        foreach (var (_, spoil) in faults)
-            spoil();
         var before = DatabaseDump.Of(_service);
-        using var answer = await other.PostAsync(Import, Bodies.Raw(document.ToJsonString()));
-        Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
-        var errors = JsonDocument.Parse(await answer.Content.ReadAsStringAsync()).RootElement.GetProperty("errors");
-        Assert.Equal(faults.Select(fault => fault.Key).Order(), errors.EnumerateObject().Select(error => error.Name).Order());
+        foreach (var some in Faults.Select(fault => new[] { fault }).Append(Faults))
+        {
+            var spoiled = JsonNode.Parse(document)!;
+            foreach (var (_, spoil) in some)
+                spoil(spoiled);
+            using var answer = await other.PostAsync(Import, Bodies.Raw(spoiled.ToJsonString()));
+            Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
+            var errors = JsonDocument.Parse(await answer.Content.ReadAsStringAsync()).RootElement.GetProperty("errors");
+            Assert.Equal(some.Select(fault => fault.Key).Order(), errors.EnumerateObject().Select(error => error.Name).Order());
+        }
         Assert.Equal(before, DatabaseDump.Of(_service));
     }
+
+    private static JsonNode Garden(JsonNode document) => document["gardens"]![0]!;
+
+    private static JsonNode Tree(JsonNode document) => Garden(document)["trees"]![0]!;
 
     private async Task PlantAsync(HttpClient owner)
     {
