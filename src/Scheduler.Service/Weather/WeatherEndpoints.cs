@@ -1,0 +1,124 @@
+using System.Security.Claims;
+using Microsoft.AspNetCore.Http.HttpResults;
+using NodaTime;
+using NodaTime.Text;
+using Scheduler.Domain.Weather;
+
+namespace Scheduler.Service.Weather;
+
+/// <summary>Place search, a garden's weather, its owner's readings. Mapped into a group that demands an access key.</summary>
+public static class WeatherEndpoints
+{
+    private const int LargestUpload = 2 * 1024 * 1024;
+    private const int UsualDaysBack = 30;
+    private const int LongestName = 200;
+
+    public static IEndpointRouteBuilder MapWeather(this IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/places", PlacesAsync).WithSummary("Finds places by name.");
+        routes.MapGet("/gardens/{id:guid}/weather", DaysAsync).WithSummary("The days of a garden and where they come from.");
+        routes.MapPut("/gardens/{id:guid}/readings", ReadingsAsync).WithSummary("Stores the owner's own minima and maxima, from CSV or JSON.");
+        routes.MapPost("/gardens/{id:guid}/refresh", RefreshAsync).WithSummary("Fetches the forecast now.");
+        return routes;
+    }
+
+    private static async Task<Results<Ok<PlaceList>, ProblemHttpResult>> PlacesAsync(string? q, PlaceSearch search, CancellationToken cancel)
+    {
+        var name = q?.Trim() ?? "";
+        if (name.Length is 0 or > LongestName)
+            return Refusals.Invalid(new Dictionary<string, string[]> { ["q"] = [$"Give a name of 1 to {LongestName} letters to look for."] });
+        var (places, fault) = await search.FindAsync(name, cancel);
+        return fault is null
+            ? TypedResults.Ok(new PlaceList(places, null))
+            : Refusals.Of(StatusCodes.Status503ServiceUnavailable, $"The place search cannot be used now: {fault}. Coordinates can be given by hand.");
+    }
+
+    private static async Task<Results<Ok<GardenWeatherAnswer>, ProblemHttpResult>> DaysAsync(
+        Guid id, string? from, string? to, ClaimsPrincipal user, WeatherStore store, GardenWeather weather, CancellationToken cancel)
+    {
+        if (!await OwnsAsync(user, id, store, cancel))
+            return Refusals.NotFound();
+        var errors = new Dictionary<string, string[]>();
+        LocalDate? first = Date(from, "from", errors), last = Date(to, "to", errors);
+        if (first > last)
+            errors["to"] = ["This day comes before 'from'."];
+        if (errors.Count > 0)
+            return Refusals.Invalid(errors);
+        var record = await weather.RecordAsync(id, cancel);
+        first ??= LocalDate.Min(record.Today, last ?? record.Today).PlusDays(-UsualDaysBack);
+        var shown = record.Days.Where(day => day.Day.Date >= first && (last is null || day.Day.Date <= last)).Select(Show);
+        var status = record.Status;
+        return TypedResults.Ok(new GardenWeatherAnswer(
+            status.AsOf, status.State, status.YearsDone, status.YearsWanted, status.Problem, status.Sources, [.. shown]));
+    }
+
+    private static async Task<Results<Ok<ReadingsAnswer>, ProblemHttpResult>> ReadingsAsync(
+        Guid id, HttpRequest request, ClaimsPrincipal user, WeatherStore store, ReadingStore readings, GardenReplanner replanner, IClock clock,
+        CancellationToken cancel)
+    {
+        if (!await OwnsAsync(user, id, store, cancel) || await store.GardenAsync(id, cancel) is not { } garden)
+            return Refusals.NotFound();
+        var isJson = request.HasJsonContentType();
+        if (!isJson && MediaType(request) != "text/csv")
+            return Refusals.Of(StatusCodes.Status415UnsupportedMediaType, "Send 'Content-Type: text/csv' or 'Content-Type: application/json'.");
+        if (await BodyAsync(request, cancel) is not { } body)
+            return Refusals.Of(StatusCodes.Status413PayloadTooLarge, $"The body is larger than {LargestUpload} bytes. Send less at a time.");
+        var today = GardenDay.Today(garden, clock.GetCurrentInstant());
+        var (rows, fault) = isJson ? ReadingsReader.ReadJson(body, today) : ReadingsReader.ReadCsv(body, today);
+        if (rows is null)
+            return Refusals.Of(StatusCodes.Status400BadRequest, fault!);
+        if (rows.Accepted > 0)
+        {
+            await readings.SaveAsync(id, rows.Readings, cancel);
+            // Stored readings must show in the windows even if the owner hangs up.
+            await replanner.OfGardenAsync(id, CancellationToken.None);
+        }
+        return TypedResults.Ok(new ReadingsAnswer(rows.Accepted, rows.Rejected));
+    }
+
+    private static async Task<Results<Ok<RefreshAnswer>, ProblemHttpResult>> RefreshAsync(
+        Guid id, ClaimsPrincipal user, WeatherStore store, GardenWeather weather, CancellationToken cancel)
+    {
+        if (!await OwnsAsync(user, id, store, cancel))
+            return Refusals.NotFound();
+        var changed = await weather.RefreshAsync(id, cancel);
+        var status = (await weather.RecordAsync(id, cancel)).Status;
+        return TypedResults.Ok(new RefreshAnswer(changed, status.State, status.AsOf, status.Problem));
+    }
+
+    private static async Task<bool> OwnsAsync(ClaimsPrincipal user, Guid gardenId, WeatherStore store, CancellationToken cancel) =>
+        Guid.TryParse(user.FindFirstValue("account"), out var account) && await store.OwnsAsync(account, gardenId, cancel);
+
+    private static DayAnswer Show(GardenDay day) => new(
+        day.Day.Date, day.Day.MinC, day.Day.MaxC, day.Day.PrecipMm,
+        day.Day.Kind switch { DayKind.Reading => "reading", DayKind.Observed => "observed", _ => "forecast" },
+        day.Source, day.Day.GustKmh, day.Day.Et0Mm, day.Final, day.FetchedAt, day.Model?.MinC, day.Model?.MaxC);
+
+    private static LocalDate? Date(string? text, string field, Dictionary<string, string[]> errors)
+    {
+        if (text is null)
+            return null;
+        if (LocalDatePattern.Iso.Parse(text).TryGetValue(default, out var date) && date.Year is >= 1 and <= 9998)
+            return date;
+        errors[field] = ["Give a day such as 2026-04-30."];
+        return null;
+    }
+
+    private static string? MediaType(HttpRequest request) => request.ContentType?.Split(';')[0].Trim().ToLowerInvariant();
+
+    private static async Task<byte[]?> BodyAsync(HttpRequest request, CancellationToken cancel)
+    {
+        if (request.ContentLength > LargestUpload)
+            return null;
+        using var kept = new MemoryStream();
+        var part = new byte[16 * 1024];
+        int read;
+        while ((read = await request.Body.ReadAsync(part, cancel)) > 0)
+        {
+            if (kept.Length + read > LargestUpload)
+                return null;
+            kept.Write(part, 0, read);
+        }
+        return kept.ToArray();
+    }
+}
