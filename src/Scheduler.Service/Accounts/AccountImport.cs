@@ -58,6 +58,8 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
         var id = await write.FreeIdAsync(
             tree.Id, "SELECT g.account_id FROM trees t JOIN gardens g ON g.id = t.garden_id WHERE t.id = @id");
         await write.ExecuteAsync(TreeStore.Upsert, TreeStore.ToRow(part.Tree with { GardenId = gardenId, Tree = tree with { Id = id } }));
+        // A tree that the account already had may have stood in another garden.
+        await write.ExecuteAsync("UPDATE observations SET garden_id = @gardenId WHERE tree_id = @id", new { gardenId, id });
         foreach (var done in part.Work)
         {
             var workId = await write.FreeIdAsync(

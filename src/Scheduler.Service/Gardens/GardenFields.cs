@@ -41,9 +41,9 @@ internal static class GardenFields
     {
         if (value.Text(100) is not { } id)
             return null;
-        return DateTimeZoneProviders.Tzdb.GetZoneOrNull(id) is not null && !id.StartsWith("UTC", StringComparison.Ordinal) || id == "UTC"
+        return DateTimeZoneProviders.Tzdb.Ids.Contains(id)
             ? id
-            : value.Known(_ => false, typed => NearestIds.Of(typed, DateTimeZoneProviders.Tzdb.Ids));
+            : value.Refuse<string>($"the nearest IANA time zones are {string.Join(", ", NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids))}");
     }
 
     private static string? Hardiness(FieldValue value)

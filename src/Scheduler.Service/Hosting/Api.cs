@@ -14,7 +14,7 @@ public static class Api
             .RequireAuthorization()
             .AddEndpointFilter<RequestChecks>()
             .AddEndpointFilter<IdempotencyFilter>()
-            .ProducesProblem(StatusCodes.Status400BadRequest)
+            .WithMetadata(Faults)
             .ProducesProblem(StatusCodes.Status401Unauthorized)
             .ProducesProblem(StatusCodes.Status404NotFound)
             .ProducesProblem(StatusCodes.Status429TooManyRequests);
@@ -26,7 +26,7 @@ public static class Api
             .AllowAnonymous()
             .AddEndpointFilter<RequestChecks>()
             .AddEndpointFilter<IdempotencyFilter>()
-            .ProducesProblem(StatusCodes.Status400BadRequest)
+            .WithMetadata(Faults)
             .ProducesProblem(StatusCodes.Status429TooManyRequests);
 
     /// <summary>Documents the two query parameters of a paged list.</summary>
@@ -38,6 +38,9 @@ public static class Api
             operation.Parameters.Add(Query("after", JsonSchemaType.String, "The 'next' of the page before."));
             return Task.CompletedTask;
         });
+
+    private static readonly ProducesResponseTypeMetadata Faults =
+        new(StatusCodes.Status400BadRequest, typeof(HttpValidationProblemDetails), ["application/problem+json"]);
 
     private static OpenApiParameter Query(string name, JsonSchemaType type, string description) =>
         new() { Name = name, In = ParameterLocation.Query, Description = description, Schema = new OpenApiSchema { Type = type } };

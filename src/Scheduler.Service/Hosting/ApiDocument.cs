@@ -15,7 +15,7 @@ public static class ApiDocument
         {
             options.AddSchemaTransformer(DescribeTimes);
             options.AddDocumentTransformer(DescribeService);
-            options.AddOperationTransformer(DescribeKey);
+            options.AddOperationTransformer(DescribeHeaders);
         });
     }
 
@@ -49,12 +49,23 @@ public static class ApiDocument
         return Task.CompletedTask;
     }
 
-    private static Task DescribeKey(OpenApiOperation operation, OpenApiOperationTransformerContext context, CancellationToken cancel)
+    private static Task DescribeHeaders(OpenApiOperation operation, OpenApiOperationTransformerContext context, CancellationToken cancel)
     {
         if (context.Description.ActionDescriptor.EndpointMetadata.OfType<Microsoft.AspNetCore.Authorization.IAuthorizeData>().Any())
         {
             operation.Security ??= [];
             operation.Security.Add(new OpenApiSecurityRequirement { [new OpenApiSecuritySchemeReference("accessKey", context.Document)] = [] });
+        }
+        if (context.Description.HttpMethod == HttpMethods.Post)
+        {
+            operation.Parameters ??= [];
+            operation.Parameters.Add(new OpenApiParameter
+            {
+                Name = IdempotencyFilter.Header,
+                In = ParameterLocation.Header,
+                Description = "The same key and body within a day gives the first answer again.",
+                Schema = new OpenApiSchema { Type = JsonSchemaType.String, MaxLength = IdempotencyFilter.MaxLength }
+            });
         }
         return Task.CompletedTask;
     }

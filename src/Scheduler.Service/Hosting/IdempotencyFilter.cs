@@ -13,7 +13,8 @@ public sealed class IdempotencyFilter(AnswerStore answers) : IEndpointFilter
 {
     public const string Header = "Idempotency-Key";
 
-    private const int MaxLength = 255;
+    internal const int MaxLength = 255;
+
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
     private static readonly TimeSpan Pause = TimeSpan.FromMilliseconds(50);
 

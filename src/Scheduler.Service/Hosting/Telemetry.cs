@@ -11,6 +11,9 @@ public static class Telemetry
 {
     private const string Framework = "Microsoft.AspNetCore";
 
+    // Opens a log scope with the request's path unless it is shut off altogether.
+    private const string Requests = "Microsoft.AspNetCore.Hosting.Diagnostics";
+
     // Says nothing that the request log does not say.
     private const string Authentication = "Scheduler.Service.Accounts.BearerKeys";
 
@@ -37,6 +40,7 @@ public static class Telemetry
             foreach (var provider in providers)
             {
                 options.Rules.Add(new LoggerFilterRule(provider, Framework, LogLevel.Warning, null));
+                options.Rules.Add(new LoggerFilterRule(provider, Requests, LogLevel.None, null));
                 options.Rules.Add(new LoggerFilterRule(provider, Authentication, LogLevel.Warning, null));
             }
         }

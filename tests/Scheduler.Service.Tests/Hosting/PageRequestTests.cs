@@ -25,7 +25,8 @@ public sealed class PageRequestTests : IDisposable
         for (var day = 1; day <= 5; day++)
         {
             var (work, seen, bench) = (Bodies.Work(), Bodies.Observation(), Bodies.Bench());
-            work["date"] = seen["date"] = bench["date"] = $"2026-04-0{6 - day}";
+            var date = $"2026-04-0{6 - day}";
+            (work["date"], seen["date"], bench["date"]) = (date, date, date);
             await owner.MakeAsync($"/api/v1/trees/{tree}/work", work);
             await owner.MakeAsync($"/api/v1/trees/{tree}/observations", seen);
             await owner.MakeAsync($"/api/v1/gardens/{garden}/observations", bench);

@@ -37,13 +37,14 @@ public sealed class StrangersTests : IDisposable
             ("GET", $"trees/{tree}/observations/{seen}", null), ("DELETE", $"trees/{tree}/observations/{seen}", null),
             ("GET", $"accounts/me/keys/{key}", null), ("DELETE", $"accounts/me/keys/{key}", null)
         ];
+        var nowhere = await AskAsync(stranger, "GET", "no-such-address", null);
         foreach (var (method, path, body) in requests)
         {
             var foreign = await AskAsync(stranger, method, path, body);
             var missing = await AskAsync(stranger, method, Unknown(path), body);
             Assert.Equal(HttpStatusCode.NotFound, foreign.Status);
             Assert.Equal(missing, foreign);
-            Assert.Equal((HttpStatusCode.NotFound, await (await _service.Anonymous().GetAsync("/nowhere")).Content.ReadAsStringAsync()), (foreign.Status, foreign.Body));
+            Assert.Equal(nowhere.Body, foreign.Body);
         }
         Assert.Equal(before, DatabaseDump.Of(_service));
         Assert.Equal(0, (await stranger.JsonAsync("/api/v1/gardens")).GetProperty("items").GetArrayLength());

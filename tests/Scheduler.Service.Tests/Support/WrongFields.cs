@@ -13,7 +13,7 @@ public static class WrongFields
 
     public static readonly IReadOnlyList<WrongField> Account =
     [
-        .. Text("name", "200"),
+        .. Text("name", "200"), .. Required("name"),
         new("invitation", "7", "invitation", "text")
     ];
 
