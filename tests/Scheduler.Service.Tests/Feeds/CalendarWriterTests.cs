@@ -3,6 +3,7 @@ using NodaTime;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Feeds;
+using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Tests.Feeds;
 
@@ -27,7 +28,7 @@ public sealed class CalendarWriterTests
             FeedSamples.Shown(1, "Example Maple, \"the old one\""),
             FeedSamples.Shown(2, "Example Elm", FeedSamples.Pinch(WindowState.Open) with { People = "two people" }),
             FeedSamples.Shown(3, "Żółta brzoza 🌳", held, "Ogród"),
-            withdrawn with { Window = withdrawn.Window with { Sequence = 3, ChangedAt = FeedSamples.Changed + Duration.FromDays(20) } },
+            withdrawn with { Sequence = 3, ChangedAt = FeedSamples.Changed + Duration.FromDays(20) },
             FeedSamples.Shown(5, "Example Beech", done),
             FeedSamples.Shown(6, "Example Oak", FeedSamples.Pinch(WindowState.Missed)));
 
