@@ -19,9 +19,6 @@ namespace Scheduler.Service.Feeds;
 /// <param name="ChangedAt">When the settings last changed how an event looks.</param>
 public sealed record FeedLook(string Name, string Host, IReadOnlyList<Reminder> Reminders, Instant ChangedAt);
 
-/// <summary>A window and the name of the garden it is in.</summary>
-public sealed record FeedWindow(StoredWindow Window, string GardenName);
-
 /// <summary>
 /// Turns windows into the bytes of a published calendar (RFC 5545, RFC 7986). The same windows give the same bytes,
 /// on any day and any machine: every stamp comes from the rows.
@@ -33,7 +30,7 @@ public static class CalendarWriter
 
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
-    public static byte[] Write(FeedLook look, IEnumerable<FeedWindow> windows)
+    public static byte[] Write(FeedLook look, IEnumerable<StoredWindow> windows)
     {
         ArgumentNullException.ThrowIfNull(look);
         ArgumentNullException.ThrowIfNull(windows);
@@ -45,18 +42,17 @@ public static class CalendarWriter
         var refresh = new CalendarProperty("REFRESH-INTERVAL", RefreshInterval);
         refresh.AddParameter("VALUE", "DURATION");
         calendar.AddProperty(refresh);
-        foreach (var window in windows.OrderBy(window => window.Window.Body.Window.Opens.Likely).ThenBy(window => window.Window.Id))
+        foreach (var window in windows.OrderBy(window => window.Body.Window.Opens.Likely).ThenBy(window => window.Id))
             calendar.Events.Add(Event(look, window));
         if (calendar.Events.Count == 0)
             calendar.AddTimeZone(EmptyCalendarFiller());
         return Utf8.GetBytes(LineFolding.Refold(new CalendarSerializer().SerializeToString(calendar)!));
     }
 
-    private static CalendarEvent Event(FeedLook look, FeedWindow shown)
+    private static CalendarEvent Event(FeedLook look, StoredWindow stored)
     {
-        var stored = shown.Window;
         var window = stored.Body.Window;
-        var opens = window.Opens.Likely ?? throw new ArgumentException($"Window {stored.Id} has no date to show.", nameof(shown));
+        var opens = window.Opens.Likely ?? throw new ArgumentException($"Window {stored.Id} has no date to show.", nameof(stored));
         var stamp = Utc(Instant.Max(stored.ChangedAt, look.ChangedAt));
         var summary = EventText.Summary(stored);
         var made = new CalendarEvent
@@ -72,7 +68,7 @@ public static class CalendarWriter
             Transparency = "TRANSPARENT",
             Summary = summary,
             Description = EventText.Description(stored),
-            Location = PlainText.Line(shown.GardenName),
+            Location = PlainText.Line(stored.Body.GardenName),
             Categories = [stored.Key.Technique]
         };
         if (stored.State is WindowState.Forecast or WindowState.Open or WindowState.Held)

@@ -36,15 +36,9 @@ public sealed class FeedBodies(Database database)
         return [.. rows.Select(row => row.ToFeed()).Where(feed => feed.Settings.Covers(gardenId)).Select(feed => feed.Id)];
     }
 
-    public async Task<IReadOnlyList<Guid>> OfAccountAsync(Guid accountId, CancellationToken cancel = default)
-    {
-        await using var connection = await database.OpenAsync(cancel);
-        return [.. await connection.QueryAsync<Guid>("SELECT id FROM feeds WHERE account_id = @accountId ORDER BY id", new { accountId })];
-    }
-
     /// <summary>Makes the bytes anew from what is stored, and keeps them if they differ, all in one turn: of two at once
     /// the later one sees everything the earlier one saw.</summary>
-    public async Task ReplaceAsync(Guid feedId, Func<Feed, IReadOnlyList<FeedWindow>, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
+    public async Task ReplaceAsync(Guid feedId, Func<Feed, IReadOnlyList<StoredWindow>, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         await using var turn = await connection.BeginTransactionAsync(cancel);
@@ -71,11 +65,11 @@ public sealed class FeedBodies(Database database)
             "UPDATE feeds SET last_fetched_at = @at, last_fetched_by = @by WHERE id = @feedId", new { feedId, at, by });
     }
 
-    private static async Task<IReadOnlyList<FeedWindow>> WindowsAsync(DbConnection connection, DbTransaction turn, Feed feed, int sinceYear)
+    private static async Task<IReadOnlyList<StoredWindow>> WindowsAsync(DbConnection connection, DbTransaction turn, Feed feed, int sinceYear)
     {
         var rows = await connection.QueryAsync<WindowRow>(
             """
-            SELECT w.id, w.garden_id, w.body, w.sequence, w.changed_at, w.withdrawn_at, g.name AS garden_name
+            SELECT w.id, w.garden_id, w.body, w.sequence, w.changed_at, w.withdrawn_at
             FROM windows w JOIN gardens g ON g.id = w.garden_id
             WHERE g.account_id = @AccountId AND w.growth_year >= @sinceYear
             """,
@@ -91,9 +85,8 @@ public sealed class FeedBodies(Database database)
         public long Sequence { get; init; }
         public Instant ChangedAt { get; init; }
         public Instant? WithdrawnAt { get; init; }
-        public string GardenName { get; init; } = "";
 
-        public FeedWindow ToWindow() =>
-            new(new StoredWindow(Id, GardenId, Json.Read<WindowBody>(Body), (int)Sequence, ChangedAt, WithdrawnAt), GardenName);
+        public StoredWindow ToWindow() =>
+            new(Id, GardenId, Json.Read<WindowBody>(Body), (int)Sequence, ChangedAt, WithdrawnAt);
     }
 }

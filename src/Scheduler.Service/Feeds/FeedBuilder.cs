@@ -2,6 +2,8 @@ using System.Buffers.Text;
 using System.Security.Cryptography;
 using Microsoft.Extensions.Options;
 using NodaTime;
+using Scheduler.Service.Hosting;
+using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Feeds;
 
@@ -17,12 +19,6 @@ public sealed class FeedBuilder(FeedBodies bodies, IOptions<FeedOptions> options
             await RebuildAsync(id, cancel);
     }
 
-    public async Task RebuildForAccountAsync(Guid accountId, CancellationToken cancel = default)
-    {
-        foreach (var id in await bodies.OfAccountAsync(accountId, cancel))
-            await RebuildAsync(id, cancel);
-    }
-
     public Task RebuildAsync(Guid feedId, CancellationToken cancel = default)
     {
         var now = clock.GetCurrentInstant();
@@ -31,10 +27,10 @@ public sealed class FeedBuilder(FeedBodies bodies, IOptions<FeedOptions> options
     }
 
     /// <summary>Null when the bytes are those that are kept.</summary>
-    private FeedBody? Rebuilt(Feed feed, IReadOnlyList<FeedWindow> windows, FeedBody? kept, Instant now)
+    private FeedBody? Rebuilt(Feed feed, IReadOnlyList<StoredWindow> windows, FeedBody? kept, Instant now)
     {
         var look = new FeedLook(feed.Settings.Name, options.Value.Host, feed.Settings.Reminders, feed.ChangedAt);
-        var shown = windows.Where(window => feed.Settings.Shows(window.Window.Key.Technique) && FeedSelection.Shows(window.Window, now));
+        var shown = windows.Where(window => feed.Settings.Shows(window.Key.Technique) && FeedSelection.Shows(window, now));
         var bytes = CalendarWriter.Write(look, shown);
         if (kept is not null && kept.Body.AsSpan().SequenceEqual(bytes))
             return null;

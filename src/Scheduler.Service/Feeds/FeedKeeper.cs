@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Feeds;
 

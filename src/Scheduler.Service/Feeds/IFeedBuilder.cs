@@ -6,7 +6,4 @@ public interface IFeedBuilder
     Task RebuildForGardenAsync(Guid gardenId, CancellationToken cancel = default);
 
     Task RebuildAsync(Guid feedId, CancellationToken cancel = default);
-
-    /// <summary>After a garden is gone: whose it was is all that is left to know.</summary>
-    Task RebuildForAccountAsync(Guid accountId, CancellationToken cancel = default);
 }

@@ -3,6 +3,7 @@ using NodaTime;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Feeds;
+using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Tests.Feeds;
 
@@ -27,7 +28,7 @@ public sealed class CalendarWriterTests
             FeedSamples.Shown(1, "Example Maple, \"the old one\""),
             FeedSamples.Shown(2, "Example Elm", FeedSamples.Pinch(WindowState.Open) with { People = "two people" }),
             FeedSamples.Shown(3, "Żółta brzoza 🌳", held, "Ogród"),
-            withdrawn with { Window = withdrawn.Window with { Sequence = 3, ChangedAt = FeedSamples.Changed + Duration.FromDays(20) } },
+            withdrawn with { Sequence = 3, ChangedAt = FeedSamples.Changed + Duration.FromDays(20) },
             FeedSamples.Shown(5, "Example Beech", done),
             FeedSamples.Shown(6, "Example Oak", FeedSamples.Pinch(WindowState.Missed)));
 
@@ -124,7 +125,7 @@ public sealed class CalendarWriterTests
     [Fact]
     public void Write_SameWindowsInAnyOrder_SameBytes()
     {
-        FeedWindow[] windows = [.. Enumerable.Range(1, 30).Select(number => FeedSamples.Shown(number, $"Tree {number}",
+        StoredWindow[] windows = [.. Enumerable.Range(1, 30).Select(number => FeedSamples.Shown(number, $"Tree {number}",
             FeedSamples.Between(new LocalDate(2021, 4, 1 + number % 7), new LocalDate(2021, 5, 1))))];
         var one = CalendarWriter.Write(Look, windows);
         var other = CalendarWriter.Write(Look, windows.Reverse());
@@ -134,7 +135,7 @@ public sealed class CalendarWriterTests
     [Fact]
     public void Write_Bytes_AreFoldedUtf8WithoutMark()
     {
-        FeedWindow[] windows = [.. FeedNames.Sweep().Select((name, number) => FeedSamples.Shown(number, name.Written, garden: name.Written))];
+        StoredWindow[] windows = [.. FeedNames.Sweep().Select((name, number) => FeedSamples.Shown(number, name.Written, garden: name.Written))];
         var bytes = CalendarWriter.Write(Look, windows);
         var text = new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes);
         Assert.StartsWith("BEGIN:VCALENDAR\r\n", text);

@@ -63,7 +63,7 @@ internal sealed class FeedBench : IDisposable
     public async Task PlanAsync(Guid garden, params TreeWindows[] found)
     {
         var now = Clock.GetCurrentInstant();
-        var changes = WindowDiff.Changes(garden, await _windows.OfGardenAsync(garden), found, now.InUtc().Date, now);
+        var changes = WindowDiff.Changes(garden, "Garden", await _windows.OfGardenAsync(garden), found, now.InUtc().Date, now);
         await _windows.SaveAsync(garden, changes, now.InUtc().Date, now);
         await Builder.RebuildForGardenAsync(garden);
     }

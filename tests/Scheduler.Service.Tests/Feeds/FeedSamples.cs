@@ -16,11 +16,11 @@ internal static class FeedSamples
 
     public static Guid Id(int number) => new($"00000000-0000-4000-8000-{number:x12}");
 
-    public static StoredWindow Stored(int number, string treeName, WorkWindow window) =>
-        new(Id(number), Id(9000), new WindowBody(window, treeName), 0, Changed, null);
+    public static StoredWindow Stored(int number, string treeName, WorkWindow window, string garden = "Garden") =>
+        new(Id(number), Id(9000), new WindowBody(window, treeName, garden), 0, Changed, null);
 
-    public static FeedWindow Shown(int number, string treeName, WorkWindow? window = null, string garden = "Garden") =>
-        new(Stored(number, treeName, window ?? Pinch()), garden);
+    public static StoredWindow Shown(int number, string treeName, WorkWindow? window = null, string garden = "Garden") =>
+        Stored(number, treeName, window ?? Pinch(), garden);
 
     public static WorkWindow Pinch(WindowState state = WindowState.Forecast) => new()
     {
@@ -41,7 +41,7 @@ internal static class FeedSamples
     public static WorkWindow Between(LocalDate opens, LocalDate closes, WindowState state = WindowState.Forecast) =>
         Pinch(state) with { Opens = DateBand.On(opens), Closes = DateBand.On(closes) };
 
-    public static string Text(FeedLook look, params FeedWindow[] windows) => System.Text.Encoding.UTF8.GetString(CalendarWriter.Write(look, windows));
+    public static string Text(FeedLook look, params StoredWindow[] windows) => System.Text.Encoding.UTF8.GetString(CalendarWriter.Write(look, windows));
 
     /// <summary>Content lines with their folds undone.</summary>
     public static string[] Lines(string calendar) =>

@@ -70,7 +70,7 @@ public sealed class ReadersTests
         var windows = states.Select((state, number) =>
         {
             var shown = FeedSamples.Shown(number, "Elm", FeedSamples.Pinch(state));
-            return shown with { Window = shown.Window with { Sequence = 7 + number } };
+            return shown with { Sequence = 7 + number };
         });
         var events = Reader.Named(reader).Read(CalendarWriter.Write(Look, windows)).GetProperty("events").EnumerateArray().ToList();
         Assert.Equal(states.Length, events.Count);

@@ -1,6 +1,6 @@
 using NodaTime;
 
-namespace Scheduler.Service.Feeds;
+namespace Scheduler.Service.Hosting;
 
 /// <summary>Stamps that calendars and HTTP compare: whole seconds, and later than the one before even on a stopped clock.</summary>
 internal static class Stamp
