@@ -1,5 +1,7 @@
+using Dapper;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Weather;
 
 namespace Scheduler.Service.Gardens;
@@ -8,7 +10,7 @@ namespace Scheduler.Service.Gardens;
 /// What has to follow a change of a garden or its trees before the owner is answered. It runs to the end even if the client hangs up:
 /// the change is stored by then.
 /// </summary>
-public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weather, IFeedBuilder feeds)
+public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weather, IFeedBuilder feeds, Database database)
 {
     public Task ReplanAsync(Guid gardenId) => planner.ReplanAsync(gardenId, CancellationToken.None);
 
@@ -19,5 +21,10 @@ public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weath
     }
 
     /// <summary>After a garden is gone nothing is left to plan, but the feeds still show it.</summary>
-    public Task RebuildFeedsAsync(Guid accountId) => feeds.RebuildForAccountAsync(accountId, CancellationToken.None);
+    public async Task RebuildFeedsAsync(Guid accountId)
+    {
+        await using var connection = await database.OpenAsync();
+        foreach (var feedId in await connection.QueryAsync<Guid>("SELECT id FROM feeds WHERE account_id = @accountId", new { accountId }))
+            await feeds.RebuildAsync(feedId, CancellationToken.None);
+    }
 }

@@ -29,7 +29,7 @@ public sealed class TransferApiTests : IDisposable
         Assert.Equal(document, await newcomer.GetStringAsync(Export));
         Assert.Equal(2, fresh.Weather.Attached.Count);
         Assert.Equal(2, fresh.Planner.Replanned.Count);
-        Assert.Single(fresh.Feeds.Accounts);
+        Assert.Single(fresh.Feeds.Rebuilt);
     }
 
     [Fact]

@@ -41,18 +41,16 @@ public sealed class RecordingWeather : IGardenWeather
     public Task<bool> RefreshAsync(Guid gardenId, CancellationToken cancel = default) => Task.FromResult(false);
 }
 
-/// <summary>Notes whose feeds were to be built anew.</summary>
+/// <summary>Notes which feeds were to be built anew.</summary>
 public sealed class RecordingFeeds : IFeedBuilder
 {
-    public ConcurrentQueue<Guid> Accounts { get; } = new();
+    public ConcurrentQueue<Guid> Rebuilt { get; } = new();
 
     public Task RebuildForGardenAsync(Guid gardenId, CancellationToken cancel = default) => Task.CompletedTask;
 
-    public Task RebuildAsync(Guid feedId, CancellationToken cancel = default) => Task.CompletedTask;
-
-    public Task RebuildForAccountAsync(Guid accountId, CancellationToken cancel = default)
+    public Task RebuildAsync(Guid feedId, CancellationToken cancel = default)
     {
-        Accounts.Enqueue(accountId);
+        Rebuilt.Enqueue(feedId);
         return Task.CompletedTask;
     }
 }
