@@ -49,7 +49,7 @@ public sealed class AccountExport(Database database)
             new GardenItem(
                 garden.Id, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone, garden.HardinessZone,
                 garden.TemperatureOffsetC, garden.WorkDays, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
-                garden.CreatedAt, garden.ChangedAt),
+                garden.Recorded, garden.CreatedAt, garden.ChangedAt),
             [.. readings.Select(row => new ReadingItem(row.Date, row.TminC, row.TmaxC))],
             [.. seen[null].Select(Json.Read<BenchObservation>)],
             [.. trees.Select(tree => new TreePart(

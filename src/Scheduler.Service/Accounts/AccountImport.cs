@@ -107,7 +107,7 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
         public async Task<Guid> FreeIdAsync(Guid id, string ownerOf)
         {
             var owner = await Connection.QuerySingleOrDefaultAsync<Guid?>(ownerOf, new { id }, Transaction);
-            return owner is null || owner == AccountId ? id : Guid.CreateVersion7();
+            return owner is null || owner == AccountId ? id : NewId.Next();
         }
     }
 }

@@ -54,7 +54,7 @@ public static class AccountsApi
             return refusal;
         if (NotWelcome(options.Value, invitation) is { } reason)
             return Problems.Forbidden(reason);
-        var account = new Account { Id = Guid.CreateVersion7(), Name = name, CreatedAt = clock.GetCurrentInstant() };
+        var account = new Account { Id = NewId.Next(), Name = name, CreatedAt = clock.GetCurrentInstant() };
         var (key, shown) = KeysApi.NewKey(account.Id, "first key", account.CreatedAt);
         await accounts.AddAsync(account, key, cancel);
         return TypedResults.Created($"{Api.Root}/accounts/me", new SignedUp(account.Id, account.Name, shown));

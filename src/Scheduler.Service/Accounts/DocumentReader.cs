@@ -45,6 +45,7 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
             var read = GardenFields.Read(own, null, accountId, now) with
             {
                 Id = IdOf(own, ids),
+                Recorded = own.Required("recorded", null, field => field.Flag()),
                 CreatedAt = own.Required("createdAt", null, field => field.Moment()),
                 ChangedAt = own.Required("changedAt", null, field => field.Moment())
             };

@@ -23,7 +23,7 @@ public static class KeysApi
     public static (AccessKey Kept, string Shown) NewKey(Guid accountId, string label, Instant now)
     {
         var shown = Secrets.New("key_");
-        return (new AccessKey { Id = Guid.CreateVersion7(), AccountId = accountId, KeyHash = Secrets.Hash(shown), Label = label, CreatedAt = now }, shown);
+        return (new AccessKey { Id = NewId.Next(), AccountId = accountId, KeyHash = Secrets.Hash(shown), Label = label, CreatedAt = now }, shown);
     }
 
     private static async Task<Results<Created<NewKeyAnswer>, ProblemHttpResult>> AddAsync(

@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Gardens;
 
@@ -24,7 +25,7 @@ public sealed record BenchObservation
     {
         var seen = new BenchObservation
         {
-            Id = Guid.CreateVersion7(),
+            Id = NewId.Next(),
             Date = fields.Required("date", null, value => value.Date(Earliest, today)),
             SoilDry = fields.Optional("soilDry", null, value => value.Flag()),
             WoodFrozen = fields.Optional("woodFrozen", null, value => value.Flag()),

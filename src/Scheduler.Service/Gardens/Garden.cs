@@ -27,6 +27,8 @@ public sealed record Garden
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }
     public bool? FrostFreeShelter { get; init; }
+    /// <summary>The garden lives on recorded weather, as those of the demonstration do.</summary>
+    public bool Recorded { get; init; }
     public required Instant CreatedAt { get; init; }
     public required Instant ChangedAt { get; init; }
     public string? CellTimeZone { get; init; }

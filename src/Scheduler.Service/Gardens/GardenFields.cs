@@ -2,6 +2,7 @@ using NodaTime;
 using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Gardens;
 
@@ -18,7 +19,7 @@ internal static class GardenFields
     /// <summary>A new garden, or a changed one when <paramref name="current"/> is given.</summary>
     public static Garden Read(FieldReader fields, Garden? current, Guid accountId, Instant now) => new()
     {
-        Id = current?.Id ?? Guid.CreateVersion7(),
+        Id = current?.Id ?? NewId.Next(),
         AccountId = accountId,
         Name = fields.Required("name", current?.Name, value => value.Text(200)),
         Latitude = fields.Required("latitude", current?.Latitude, value => value.Number(-90, 90, "degrees, north positive")),
@@ -31,6 +32,7 @@ internal static class GardenFields
         FirstFrostChoice = fields.Optional("firstFrostChoice", current?.FirstFrostChoice, value => value.OneOf(FrostChoices)) ?? FrostChoices[0],
         WaterAssured = fields.Optional("waterAssured", current?.WaterAssured, value => value.Flag()),
         FrostFreeShelter = fields.Optional("frostFreeShelter", current?.FrostFreeShelter, value => value.Flag()),
+        Recorded = current?.Recorded ?? false,
         CreatedAt = current?.CreatedAt ?? now,
         ChangedAt = now,
         CellTimeZone = current?.CellTimeZone,

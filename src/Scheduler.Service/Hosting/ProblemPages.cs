@@ -11,6 +11,8 @@ public static class ProblemPages
         {
             AllowStatusCode404Response = true,
             StatusCodeSelector = StatusOf,
+            // A client's mistake is no fault of the service: it is answered, not logged as one.
+            SuppressDiagnosticsCallback = context => context.Exception is BadHttpRequestException,
             ExceptionHandler = context => Problems.Of(StatusOf(context.Features.Get<IExceptionHandlerFeature>()!.Error)).ExecuteAsync(context)
         });
         app.UseStatusCodePages(pages => Problems.Of(pages.HttpContext.Response.StatusCode).ExecuteAsync(pages.HttpContext));

@@ -11,20 +11,21 @@ public sealed class GardenStore(Database database)
     internal const string Upsert =
         """
         INSERT INTO gardens (id, account_id, name, latitude, longitude, elevation_m, time_zone, hardiness_zone, temperature_offset_c,
-            work_days, first_frost_choice, water_assured, frost_free_shelter, created_at, changed_at)
+            work_days, first_frost_choice, water_assured, frost_free_shelter, recorded, created_at, changed_at)
         VALUES (@Id, @AccountId, @Name, @Latitude, @Longitude, @ElevationM, @TimeZone, @HardinessZone, @TemperatureOffsetC,
-            @WorkDays, @FirstFrostChoice, @WaterAssured, @FrostFreeShelter, @CreatedAt, @ChangedAt)
+            @WorkDays, @FirstFrostChoice, @WaterAssured, @FrostFreeShelter, @Recorded, @CreatedAt, @ChangedAt)
         ON CONFLICT (id) DO UPDATE SET name = excluded.name, latitude = excluded.latitude, longitude = excluded.longitude,
             elevation_m = excluded.elevation_m, time_zone = excluded.time_zone, hardiness_zone = excluded.hardiness_zone,
             temperature_offset_c = excluded.temperature_offset_c, work_days = excluded.work_days,
             first_frost_choice = excluded.first_frost_choice, water_assured = excluded.water_assured,
-            frost_free_shelter = excluded.frost_free_shelter, created_at = excluded.created_at, changed_at = excluded.changed_at
+            frost_free_shelter = excluded.frost_free_shelter, recorded = excluded.recorded,
+            created_at = excluded.created_at, changed_at = excluded.changed_at
         """;
 
     private const string Select =
         """
         SELECT g.id, g.account_id, g.name, g.latitude, g.longitude, g.elevation_m, g.time_zone, g.hardiness_zone, g.temperature_offset_c,
-            g.work_days, g.first_frost_choice, g.water_assured, g.frost_free_shelter, g.created_at, g.changed_at,
+            g.work_days, g.first_frost_choice, g.water_assured, g.frost_free_shelter, g.recorded, g.created_at, g.changed_at,
             c.time_zone AS cell_time_zone, c.elevation_m AS cell_elevation_m
         FROM gardens g LEFT JOIN cells c ON c.key = g.cell_key
         """;
@@ -87,7 +88,7 @@ public sealed class GardenStore(Database database)
     {
         garden.Id, garden.AccountId, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone,
         garden.HardinessZone, garden.TemperatureOffsetC, WorkDays = Json.Write(garden.WorkDays), garden.FirstFrostChoice,
-        garden.WaterAssured, garden.FrostFreeShelter, garden.CreatedAt, garden.ChangedAt
+        garden.WaterAssured, garden.FrostFreeShelter, garden.Recorded, garden.CreatedAt, garden.ChangedAt
     };
 
     private sealed class Row
@@ -105,6 +106,7 @@ public sealed class GardenStore(Database database)
         public string FirstFrostChoice { get; init; } = "";
         public bool? WaterAssured { get; init; }
         public bool? FrostFreeShelter { get; init; }
+        public bool Recorded { get; init; }
         public Instant CreatedAt { get; init; }
         public Instant ChangedAt { get; init; }
         public string? CellTimeZone { get; init; }
@@ -115,7 +117,7 @@ public sealed class GardenStore(Database database)
             Id = Id, AccountId = AccountId, Name = Name, Latitude = Latitude, Longitude = Longitude, ElevationM = ElevationM,
             TimeZone = TimeZone, HardinessZone = HardinessZone, TemperatureOffsetC = TemperatureOffsetC,
             WorkDays = Json.Read<IReadOnlyList<WorkDay>>(WorkDays), FirstFrostChoice = FirstFrostChoice, WaterAssured = WaterAssured,
-            FrostFreeShelter = FrostFreeShelter, CreatedAt = CreatedAt, ChangedAt = ChangedAt, CellTimeZone = CellTimeZone,
+            FrostFreeShelter = FrostFreeShelter, Recorded = Recorded, CreatedAt = CreatedAt, ChangedAt = ChangedAt, CellTimeZone = CellTimeZone,
             CellElevationM = CellElevationM
         };
     }

@@ -2,6 +2,7 @@ using NodaTime;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Trees;
 
@@ -19,7 +20,7 @@ internal static class ObservationFields
         var phase = fields.Optional("phase", null, Phase);
         var seen = new Observation
         {
-            Id = Guid.CreateVersion7(),
+            Id = NewId.Next(),
             Date = fields.Required("date", null, value => value.Date(TreeFields.Earliest, today)),
             Phase = phase,
             Bbch = fields.Optional("bbch", null, value => value.Whole(0, 99)) ?? (phase is null ? null : GrowthPhase.Find(phase)!.Bbch),

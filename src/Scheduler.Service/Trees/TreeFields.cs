@@ -2,6 +2,7 @@ using System.Text.Json;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Trees;
 
@@ -24,7 +25,7 @@ public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques
         ArgumentNullException.ThrowIfNull(fields);
         return new Tree
         {
-            Id = current?.Id ?? Guid.CreateVersion7(),
+            Id = current?.Id ?? NewId.Next(),
             Name = fields.Required("name", current?.Name, value => value.Text(200)),
             SpeciesId = fields.Required("species", current?.SpeciesId, value => value.Known(species.Exists, species.Nearest)),
             Cultivar = fields.Optional("cultivar", current?.Cultivar, value => value.Text(200)),

@@ -1,6 +1,7 @@
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Trees;
 
@@ -15,7 +16,7 @@ public sealed class WorkFields(ITechniqueNames techniques)
         var technique = fields.Required("technique", null, value => value.Known(techniques.Exists, techniques.Nearest));
         var work = new WorkRecord
         {
-            Id = Guid.CreateVersion7(),
+            Id = NewId.Next(),
             Technique = technique,
             Date = fields.Required("date", null, value => value.Date(TreeFields.Earliest, today)),
             Extent = fields.Optional("extent", null, value => value.Choice<Extent>()),

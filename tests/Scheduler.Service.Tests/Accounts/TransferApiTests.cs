@@ -78,6 +78,7 @@ public sealed class TransferApiTests : IDisposable
         ("name", document => document.AsObject().Remove("name")),
         ("gardens[0].garden.latitude", document => Garden(document)["garden"]!["latitude"] = 123),
         ("gardens[0].garden.createdAt", document => Garden(document)["garden"]!["createdAt"] = "yesterday"),
+        ("gardens[0].garden.recorded", document => Garden(document)["garden"]!["recorded"] = 1),
         ("gardens[0].readings[1].tminC", document => Garden(document)["readings"]![1]!["tminC"] = 44),
         ("gardens[0].observations[0].rootBallC", document => Garden(document)["observations"]![0]!["rootBallC"] = "cold"),
         ("gardens[0].trees[0].tree.species", document => Tree(document)["tree"]!["species"] = "acer-palmatun"),
