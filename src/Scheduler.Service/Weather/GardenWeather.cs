@@ -46,6 +46,18 @@ internal sealed class GardenWeather(
         queue.Add(cell.Key);
     }
 
+    /// <summary>Gardens that were made under other settings, without a network source, get their cell now.</summary>
+    internal async Task AttachStraysAsync(IEnumerable<WeatherGarden> gardens, CancellationToken cancel)
+    {
+        if (options.Value.Sources.Count == 0)
+            return;
+        foreach (var garden in gardens.Where(garden => !IsRecorded(garden)))
+        {
+            if (garden.CellKey is null || garden.CellKey.StartsWith(RecordedCell, StringComparison.Ordinal))
+                await AttachAsync(garden.Id, cancel);
+        }
+    }
+
     public async Task<GardenDays> DaysAsync(Guid gardenId, CancellationToken cancel = default)
     {
         var record = await RecordAsync(gardenId, cancel);

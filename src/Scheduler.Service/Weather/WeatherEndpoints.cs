@@ -1,5 +1,6 @@
 using System.Security.Claims;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.OpenApi;
 using NodaTime;
 using NodaTime.Text;
 using Scheduler.Domain.Weather;
@@ -17,10 +18,32 @@ public static class WeatherEndpoints
     {
         routes.MapGet("/places", PlacesAsync).WithSummary("Finds places by name.");
         routes.MapGet("/gardens/{id:guid}/weather", DaysAsync).WithSummary("The days of a garden and where they come from.");
-        routes.MapPut("/gardens/{id:guid}/readings", ReadingsAsync).WithSummary("Stores the owner's own minima and maxima, from CSV or JSON.");
+        routes.MapPut("/gardens/{id:guid}/readings", ReadingsAsync).WithSummary("Stores the owner's own minima and maxima, from CSV or JSON.")
+            .AddOpenApiOperationTransformer((operation, _, _) =>
+            {
+                operation.RequestBody = ReadingsBody();
+                return Task.CompletedTask;
+            });
         routes.MapPost("/gardens/{id:guid}/refresh", RefreshAsync).WithSummary("Fetches the forecast now.");
         return routes;
     }
+
+    // Read by hand, so that a faulty line does not spoil the body; the API document must be told of it.
+    private static OpenApiRequestBody ReadingsBody() => new()
+    {
+        Required = true,
+        Content = new Dictionary<string, OpenApiMediaType>
+        {
+            ["text/csv"] = new()
+            {
+                Schema = new OpenApiSchema { Type = JsonSchemaType.String, Description = "Header date,tmin_c,tmax_c, then one line a day; °C." }
+            },
+            ["application/json"] = new()
+            {
+                Schema = new OpenApiSchema { Type = JsonSchemaType.Array, Description = "Objects with date, tminC and tmaxC; °C." }
+            }
+        }
+    };
 
     private static async Task<Results<Ok<PlaceList>, ProblemHttpResult>> PlacesAsync(string? q, PlaceSearch search, CancellationToken cancel)
     {

@@ -45,6 +45,20 @@ public sealed class WeatherWorkerTests : IDisposable
     }
 
     [Fact]
+    public async Task Run_GardenMadeOnRecordedWeather_GetsRealWeatherUnderNewSettings()
+    {
+        Guid garden;
+        using (var recorded = new WeatherBench(settings: new Dictionary<string, string?> { ["Weather:Sources"] = "recorded" }, folder: _bench.Folder))
+        {
+            garden = await recorded.AddGardenAsync();
+            await recorded.Weather.AttachAsync(garden);
+        }
+        await Worker.StartAsync(default);
+        await UntilAsync(async () => (await _bench.Weather.DaysAsync(garden)).Status.Sources.Any(use => use.Source == "open-meteo"));
+        await Worker.StopAsync(default);
+    }
+
+    [Fact]
     public async Task Replan_LocalDayTurned_PlansOnlyThoseGardens()
     {
         // 22:30 UTC on 20 April is already the 21st in Berlin.
@@ -57,7 +71,7 @@ public sealed class WeatherWorkerTests : IDisposable
         Assert.Equal([east], _bench.Planner.Planned);
         _bench.Clock.AdvanceHours(2);
         await Worker.ReplanTurnedDaysAsync(default);
-        Assert.Equal([east, east, west], _bench.Planner.Planned.Order().Select(id => id).OrderBy(id => id == west));
+        Assert.Equal([east, east, west], _bench.Planner.Planned.OrderBy(id => id == west));
     }
 
     [Theory]
