@@ -47,13 +47,13 @@ internal sealed class GardenWeather(
     }
 
     /// <summary>Gardens that were made under other settings, without a network source, get their cell now.</summary>
-    internal async Task AttachStraysAsync(IEnumerable<WeatherGarden> gardens, CancellationToken cancel)
+    internal async Task AttachStraysAsync(CancellationToken cancel)
     {
         if (options.Value.Sources.Count == 0)
             return;
-        foreach (var garden in gardens.Where(garden => !IsRecorded(garden)))
+        foreach (var garden in await store.GardensAsync(cancel))
         {
-            if (garden.CellKey is null || garden.CellKey.StartsWith(RecordedCell, StringComparison.Ordinal))
+            if (!IsRecorded(garden) && (garden.CellKey is null || garden.CellKey.StartsWith(RecordedCell, StringComparison.Ordinal)))
                 await AttachAsync(garden.Id, cancel);
         }
     }
@@ -103,7 +103,8 @@ internal sealed class GardenWeather(
         var shown = recorded.Days(garden.Latitude, today).Select(day => new SourceDay(
             day.Date, day.MinC, day.MaxC, null, day.PrecipMm, null, null, day.Kind, SourceNames.Recorded, day.Kind == DayKind.Observed, asOf));
         var all = GardenDay.WithReadings([.. GardenDay.Adjusted(shown, addC)], own);
-        SourceUse[] used = own.Count > 0 ? [Attribution.Of(SourceNames.Reading), Attribution.OfRecorded(place)] : [Attribution.OfRecorded(place)];
+        List<SourceUse> used = own.Count > 0 ? [Attribution.Of(SourceNames.Reading)] : [];
+        used.Add(Attribution.OfRecorded(place));
         return new GardenRecord(all, new WeatherStatus("ready", asOf, place.Years, place.Years, used, null), today);
     }
 

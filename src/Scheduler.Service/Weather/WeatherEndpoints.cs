@@ -53,7 +53,8 @@ public static class WeatherEndpoints
         var (places, fault) = await search.FindAsync(name, cancel);
         return fault is null
             ? TypedResults.Ok(new PlaceList(places, null))
-            : Refusals.Of(StatusCodes.Status503ServiceUnavailable, $"The place search cannot be used now: {fault}. Coordinates can be given by hand.");
+            : Refusals.Of(
+                StatusCodes.Status503ServiceUnavailable, $"The place search cannot be used now: {fault}. Coordinates can be given by hand.");
     }
 
     private static async Task<Results<Ok<GardenWeatherAnswer>, ProblemHttpResult>> DaysAsync(
