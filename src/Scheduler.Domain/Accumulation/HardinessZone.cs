@@ -49,10 +49,10 @@ public readonly record struct HardinessZone : IComparable<HardinessZone>
         zone = default;
         if (text is not [.. { Length: 1 or 2 } number, 'a' or 'b' or 'A' or 'B'])
             return false;
-        if (!int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var value) || value is < 1 or > Count / 2)
+        if (!int.TryParse(number, NumberStyles.None, CultureInfo.InvariantCulture, out var value) || value > Count / 2 || number[0] == '0')
             return false;
         zone = new HardinessZone(2 * (value - 1) + (text[^1] is 'b' or 'B' ? 1 : 0));
-        return number[0] != '0';
+        return true;
     }
 
     public static HardinessZone Parse(string text) =>

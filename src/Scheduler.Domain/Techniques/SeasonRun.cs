@@ -1,0 +1,48 @@
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>One judged mode with its windows.</summary>
+internal sealed record Judged(Judgement Judgement, IReadOnlyList<WorkWindow> Windows);
+
+/// <summary>
+/// Judges all techniques of one tree in one growth year, in the order in which they look at each other: work that is
+/// not done yet is planned on its likely day, so that later work can count from it.
+/// </summary>
+internal static class SeasonRun
+{
+    public const string FrostProtection = "frost-protection";
+
+    private static readonly string[] Order =
+    [
+        "repotting", "pre-push-defoliation", "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
+        "cut-back", "outline-trim", FrostProtection
+    ];
+
+    public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
+        Array.IndexOf(Order, technique.Id) is >= 0 and var place ? place : Order.Length);
+
+    public static List<Judged> Of(TreeYear year)
+    {
+        var judged = new List<Judged>();
+        foreach (var technique in Ordered(year.Craft))
+        {
+            foreach (var mode in technique.Modes)
+            {
+                if (technique.Id == FrostProtection)
+                    continue;
+                judged.Add(Of(technique, mode, year));
+            }
+        }
+        return judged;
+    }
+
+    private static Judged Of(Technique technique, TechniqueMode mode, TreeYear year)
+    {
+        var judgement = Judge.Of(technique, mode, year);
+        if (mode.IsStatement || judgement.Verdict == Verdict.NotAllowed || judgement.Verdict == Verdict.Leave && !judgement.IsDone)
+            return new Judged(judgement, []);
+        var passes = Passes.Of(judgement);
+        if (judgement.Visits.Count == 0 && passes.Count > 0 && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask)
+            year.Plan(judgement.Key, [.. passes[0].Opens.Select(day => Math.Max(day, year.TodayDay))]);
+        return new Judged(judgement, WindowWriter.Of(judgement, passes));
+    }
+}

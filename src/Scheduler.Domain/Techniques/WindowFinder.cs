@@ -1,0 +1,63 @@
+using Scheduler.Domain.Techniques.Conditions;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// All work windows of a tree in the current and the coming growth year, and for everything that has none the reason.
+/// </summary>
+public static class WindowFinder
+{
+    private const string Strip = "pre-push-defoliation";
+    private const string Repotting = "repotting";
+
+    public static WindowSet Find(Craft craft, TreeFacts tree, GardenFacts garden)
+    {
+        ArgumentNullException.ThrowIfNull(craft);
+        ArgumentNullException.ThrowIfNull(tree);
+        ArgumentNullException.ThrowIfNull(garden);
+        var nights = new BenchNights(garden, craft.Thresholds);
+        var windows = new List<WorkWindow>();
+        var refusals = new List<Refusal>();
+        foreach (var outlook in new[] { tree.Current, tree.Next })
+        {
+            var year = new TreeYear(craft, tree, garden, nights, outlook);
+            foreach (var judged in Apart(SeasonRun.Of(year), year))
+            {
+                windows.AddRange(judged.Windows);
+                if (judged.Windows.Count == 0 && !judged.Judgement.Mode.IsStatement)
+                    refusals.Add(Refused(judged.Judgement));
+            }
+            if (outlook == tree.Current && craft.Find(SeasonRun.FrostProtection) is { } frost)
+                windows.AddRange(new FrostWatch(year).Windows(frost));
+        }
+        return new WindowSet(windows, refusals);
+    }
+
+    // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
+    private static IEnumerable<Judged> Apart(List<Judged> season, TreeYear year)
+    {
+        var strips = season.Exists(judged => judged.Judgement.Technique.Id == Strip && IsComing(judged));
+        var roots = season.Exists(judged => IsRootWork(judged) && IsComing(judged));
+        if (!strips || !roots)
+            return season;
+        var rootsFirst = RootWorkDue.IsDue(year);
+        return season.Select(judged => (rootsFirst ? judged.Judgement.Technique.Id == Strip : IsRootWork(judged))
+            ? new Judged(judged.Judgement with { Verdict = Verdict.NotAllowed, Reasons = [year.Because("strip-and-roots-apart")] }, [])
+            : judged);
+    }
+
+    private static bool IsRootWork(Judged judged) => judged.Judgement.Technique.Id == Repotting && judged.Judgement.Mode.Id != "light";
+
+    private static bool IsComing(Judged judged) => judged.Windows.Any(window => window.State is WindowState.Forecast or WindowState.Open or WindowState.Held);
+
+    private static Refusal Refused(Judgement judgement)
+    {
+        var year = judgement.Year;
+        var reasons = judgement.Verdict is Verdict.NotAllowed or Verdict.Leave or Verdict.Missed
+            ? judgement.Reasons
+            : [year.Because(year.Outlook.Season.HasWeather ? "not-open-yet" : "fact-missing", year.Outlook.Season.HasWeather
+                ? "The growth it waits for is not expected this year."
+                : "Not enough past weather is known here yet.")];
+        return new Refusal(judgement.Technique.Id, judgement.Mode.Id, year.Year.Year, judgement.Verdict, reasons);
+    }
+}
