@@ -66,7 +66,8 @@ public sealed class WeatherEndpointsTests : IAsyncLifetime
         var app = builder.Build();
         app.Use((context, next) =>
         {
-            context.User = new ClaimsPrincipal(new ClaimsIdentity([new Claim("account", context.Request.Headers["X-Account"].ToString())]));
+            context.User = new ClaimsPrincipal(new ClaimsIdentity(
+                [new Claim("account", context.Request.Headers["X-Account"].ToString()), new Claim("key", Guid.NewGuid().ToString())]));
             return next();
         });
         app.MapWeather();
