@@ -99,13 +99,13 @@ internal sealed class GardenWeather(
         var place = recorded.PlaceFor(garden.Latitude);
         var addC = Lapse.AdjustC(place.ElevationM, garden.ElevationM ?? place.ElevationM);
         // Recorded weather is as new as the day: a later moment would change answers that say the same.
-        var asOf = today.AtMidnight().InUtc().ToInstant();
+        var asOf = GardenDay.ZoneOf(garden).AtStartOfDay(today).ToInstant();
         var shown = recorded.Days(garden.Latitude, today).Select(day => new SourceDay(
             day.Date, day.MinC, day.MaxC, null, day.PrecipMm, null, null, day.Kind, SourceNames.Recorded, day.Kind == DayKind.Observed, asOf));
         var all = GardenDay.WithReadings([.. GardenDay.Adjusted(shown, addC)], own);
         List<SourceUse> used = own.Count > 0 ? [Attribution.Of(SourceNames.Reading)] : [];
         used.Add(Attribution.OfRecorded(place));
-        return new GardenRecord(all, new WeatherStatus("ready", asOf, place.Years, place.Years, used, null), today);
+        return new GardenRecord(all, new WeatherStatus("ready", asOf, Backfill.YearsWanted, Backfill.YearsWanted, used, null), today);
     }
 
     private WeatherStatus Status(WeatherCell? cell, int count, IReadOnlyList<SourceUse> used, LocalDate today, Instant now)

@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Weather;
+using Scheduler.Service.Gardens;
 using Scheduler.Service.Tests.Weather.Support;
 using Scheduler.Service.Weather;
 
@@ -40,7 +41,20 @@ public sealed class RecordedSourceTests : IDisposable
         Assert.Equal(DayKind.Observed, days.Single(day => day.Date == new LocalDate(2026, 11, 25)).Kind);
         Assert.Equal(DayKind.Forecast, days.Single(day => day.Date == new LocalDate(2026, 11, 26)).Kind);
         Assert.Equal(new LocalDate(2026, 12, 11), days[^1].Date);
-        Assert.Equal(new LocalDate(2007, 1, 1), days[0].Date);
+        Assert.Equal(new LocalDate(1994, 9, 1), days[0].Date);
+    }
+
+    [Theory]
+    [InlineData(52, "2026-11-25")]
+    [InlineData(52, "2026-12-20")]
+    [InlineData(-43, "2026-04-25")]
+    [InlineData(-43, "2026-06-25")]
+    public void Days_AnyDay_HoldThirtyWintersAndNoInventedYearTwice(double latitude, string today)
+    {
+        var day = NodaTime.Text.LocalDatePattern.Iso.Parse(today).Value;
+        var days = Source.Days(latitude, day);
+        Assert.NotNull(GardenAnswers.ZoneOf(days, Hemisphere.OfLatitude(latitude)));
+        Assert.True(days[^1].Date.Year - days[0].Date.Year + 1 <= Source.PlaceFor(latitude).Years);
     }
 
     [Fact]
@@ -64,7 +78,7 @@ public sealed class RecordedSourceTests : IDisposable
         await _bench.Weather.AttachAsync(garden);
 
         var (days, status) = await _bench.Weather.DaysAsync(garden);
-        Assert.Equal(("ready", 20, 20), (status.State, status.YearsDone, status.YearsWanted));
+        Assert.Equal(("ready", 30, 30), (status.State, status.YearsDone, status.YearsWanted));
         Assert.Contains("Invented", Assert.Single(status.Sources).Attribution, StringComparison.Ordinal);
         Assert.Contains("not this garden's own", status.Sources[0].Attribution, StringComparison.Ordinal);
         // The invented place lies at 20 m, the garden 200 m higher.
