@@ -82,10 +82,11 @@ internal sealed class OwnerAtWork : IAsyncDisposable
     public static Dictionary<string, string> Events(string calendar) => calendar
         .Split("BEGIN:VEVENT").Skip(1)
         .Select(part => part[..part.IndexOf("END:VEVENT", StringComparison.Ordinal)])
-        .ToDictionary(part => part.Replace("\r\n ", "", StringComparison.Ordinal).Split("\r\n").Single(line => line.StartsWith("UID:", StringComparison.Ordinal)));
+        .ToDictionary(part => part.Replace("\r\n ", "", StringComparison.Ordinal).Split("\r\n").First(line => line.StartsWith("UID:", StringComparison.Ordinal)));
 
+    /// <summary>The next event with this heading; the growth year after has one of its own.</summary>
     public static CalendarEvent Event(string calendar, string summary) =>
-        Calendar.Load(calendar)!.Events.Single(one => one.Summary == summary);
+        Calendar.Load(calendar)!.Events.Where(one => one.Summary!.EndsWith(summary, StringComparison.Ordinal)).MinBy(one => one.Start!.Value)!;
 
     public ValueTask DisposeAsync()
     {
