@@ -19,6 +19,7 @@ public sealed class WeatherOptionsTests
     [Theory]
     [InlineData("{}", "open-meteo,met-norway")]
     [InlineData("""{"Weather":{"RefreshEvery":"PT3H"}}""", "open-meteo,met-norway")]
+    [InlineData("""{"Weather":{"OpenMeteo":{},"MetNorway":{"UserAgent":null}}}""", "open-meteo,met-norway")]
     [InlineData("""{"Weather":{"Sources":["recorded"]}}""", "recorded")]
     [InlineData("""{"Weather":{"Sources":["met-norway","open-meteo"]}}""", "met-norway,open-meteo")]
     [InlineData("""{"Weather":{"Sources":[]}}""", "")]
