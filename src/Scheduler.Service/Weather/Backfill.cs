@@ -13,6 +13,9 @@ internal static class Backfill
     /// <summary>Thirty years are the usual length of a climate normal (WMO).</summary>
     public const int YearsWanted = 30;
 
+    // Seasons begin within a winter, so the winter that the first season cuts in two must not be one of the thirty.
+    private const int SeasonsFetched = YearsWanted + 1;
+
     /// <summary>The pinned archive model is this many days behind, as its operator documents (five), and one to be safe.</summary>
     public const int ArchiveLagDays = 6;
 
@@ -23,7 +26,8 @@ internal static class Backfill
     public static LocalDate SeasonStart(double latitude, LocalDate today) =>
         GrowthYear.Of(today, Hemisphere.OfLatitude(latitude)).ChillStart;
 
-    public static LocalDate WantedFrom(double latitude, LocalDate today) => SeasonStart(latitude, today).PlusYears(-YearsWanted);
+    /// <summary>From here there are thirty whole winters and seasons before the present one.</summary>
+    public static LocalDate WantedFrom(double latitude, LocalDate today) => SeasonStart(latitude, today).PlusYears(-SeasonsFetched);
 
     /// <summary>Both days inclusive; null when all is there.</summary>
     public static DateInterval? Next(WeatherCell cell, LocalDate today)
@@ -35,7 +39,9 @@ internal static class Backfill
         }
         if (filled <= cell.WantedFrom)
             return null;
-        return new DateInterval(LocalDate.Max(cell.WantedFrom, filled.PlusYears(-StepYears)), filled.PlusDays(-1));
+        var start = filled.PlusYears(-StepYears);
+        // A rest of a year or less is not worth a request of its own.
+        return new DateInterval(start.PlusYears(-1) <= cell.WantedFrom ? cell.WantedFrom : start, filled.PlusDays(-1));
     }
 
     /// <summary>Whole past years of the cell that are there.</summary>

@@ -40,7 +40,8 @@ internal sealed class CallBudget(Database database, IClock clock)
             await using var connection = await database.OpenAsync(cancel);
             await using var transaction = await connection.BeginTransactionAsync(cancel);
             var rows = (await connection.QueryAsync<Row>(new CommandDefinition(
-                "SELECT period, starts_at, weight FROM call_budget WHERE source = @source", new { source }, transaction, cancellationToken: cancel)))
+                "SELECT period, starts_at, weight FROM call_budget WHERE source = @source",
+                new { source }, transaction, cancellationToken: cancel)))
                 .ToDictionary(row => row.Period);
             if (rows.TryGetValue(Blocked, out var block) && block.StartsAt > now)
                 return block.StartsAt;

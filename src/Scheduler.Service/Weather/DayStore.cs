@@ -1,6 +1,5 @@
 using System.Data.Common;
 using System.Globalization;
-using Dapper;
 using NodaTime;
 using NodaTime.Text;
 using Scheduler.Domain.Weather;
@@ -12,6 +11,9 @@ namespace Scheduler.Service.Weather;
 internal sealed class DayStore(Database database)
 {
     private const string Columns = "date, tmin_c, tmax_c, tmean_c, precip_mm, et0_mm, gust_kmh, kind, source, final, fetched_at";
+
+    private static readonly string[] Values =
+        ["@date", "@minC", "@maxC", "@meanC", "@precipMm", "@et0Mm", "@gustKmh", "@kind", "@source", "@final", "@fetchedAt"];
 
     /// <summary>Both days inclusive, ascending.</summary>
     public async Task<List<SourceDay>> ReadAsync(string cellKey, LocalDate from, LocalDate to, CancellationToken cancel)
@@ -51,24 +53,32 @@ internal sealed class DayStore(Database database)
         const string sql =
             $"""
             INSERT INTO cell_days (cell_key, {Columns})
-            VALUES (@cellKey, @Date, @MinC, @MaxC, @MeanC, @PrecipMm, @Et0Mm, @GustKmh, @Kind, @Source, @Final, @FetchedAt)
+            VALUES (@cellKey, @date, @minC, @maxC, @meanC, @precipMm, @et0Mm, @gustKmh, @kind, @source, @final, @fetchedAt)
             ON CONFLICT (cell_key, date) DO UPDATE SET
                 tmin_c = excluded.tmin_c, tmax_c = excluded.tmax_c, tmean_c = excluded.tmean_c, precip_mm = excluded.precip_mm,
                 et0_mm = excluded.et0_mm, gust_kmh = excluded.gust_kmh, kind = excluded.kind, source = excluded.source,
                 final = excluded.final, fetched_at = excluded.fetched_at
             """;
-        var rows = days.Select(day => new
+        await using var command = connection.CreateCommand();
+        (command.CommandText, command.Transaction) = (sql, transaction);
+        Add(command, "@cellKey", cellKey);
+        DbParameter[] values = [.. Values.Select(name => Add(command, name, null))];
+        await command.PrepareAsync(cancel);
+        foreach (var day in days)
         {
-            cellKey, day.Date, day.MinC, day.MaxC, day.MeanC, day.PrecipMm, day.Et0Mm, day.GustKmh,
-            Kind = day.Kind == DayKind.Observed ? "observed" : "forecast",
-            day.Source,
-            Final = day.Final ? 1 : 0,
-            day.FetchedAt
-        });
-        await connection.ExecuteAsync(new CommandDefinition(sql, rows, transaction, cancellationToken: cancel));
+            object?[] row =
+            [
+                LocalDatePattern.Iso.Format(day.Date), day.MinC, day.MaxC, day.MeanC, day.PrecipMm, day.Et0Mm, day.GustKmh,
+                day.Kind == DayKind.Observed ? "observed" : "forecast", day.Source, day.Final ? 1 : 0,
+                InstantPattern.ExtendedIso.Format(day.FetchedAt)
+            ];
+            for (var index = 0; index < row.Length; index++)
+                values[index].Value = row[index] ?? DBNull.Value;
+            await command.ExecuteNonQueryAsync(cancel);
+        }
     }
 
-    // Read by hand: a mapper costs ten times as much on ten thousand rows.
+    // Read and written by hand: a mapper costs several times as much on ten thousand rows.
     private static async Task<List<SourceDay>> ReadAsync(
         DbConnection connection, string cellKey, LocalDate from, LocalDate to, CancellationToken cancel)
     {
@@ -94,11 +104,12 @@ internal sealed class DayStore(Database database)
         return days;
     }
 
-    private static void Add(DbCommand command, string name, string value)
+    private static DbParameter Add(DbCommand command, string name, string? value)
     {
         var parameter = command.CreateParameter();
-        (parameter.ParameterName, parameter.Value) = (name, value);
+        (parameter.ParameterName, parameter.Value) = (name, value ?? (object)DBNull.Value);
         command.Parameters.Add(parameter);
+        return parameter;
     }
 
     private static LocalDate Date(string iso) => new(

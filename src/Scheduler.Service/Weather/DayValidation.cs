@@ -36,7 +36,8 @@ internal static class DayValidation
             var jumpC = Math.Abs(Middle(days[index]) - MedianAround(days, index));
             if (jumpC > LargestJumpC)
                 refused.Add(new RefusedDay(
-                    days[index].Date, string.Create(CultureInfo.InvariantCulture, $"The day differs by {jumpC:0.0} °C from the days around it.")));
+                    days[index].Date,
+                    string.Create(CultureInfo.InvariantCulture, $"The day differs by {jumpC:0.0} °C from the days around it.")));
             else
                 kept.Add(days[index]);
         }

@@ -8,11 +8,10 @@ namespace Scheduler.Service.Weather;
 internal sealed record GardenDay(DayWeather Day, string Source, Instant? FetchedAt, bool Final, DailyTemperature? Model)
 {
     /// <summary>Today at the garden; by the planner's rule, a garden without a zone goes by UTC.</summary>
-    public static LocalDate Today(WeatherGarden garden, Instant now)
-    {
-        var zone = garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(garden.TimeZone);
-        return now.InZone(zone ?? DateTimeZone.Utc).Date;
-    }
+    public static LocalDate Today(WeatherGarden garden, Instant now) => now.InZone(ZoneOf(garden)).Date;
+
+    public static DateTimeZone ZoneOf(WeatherGarden garden) =>
+        (garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(garden.TimeZone)) ?? DateTimeZone.Utc;
 
     /// <summary>The cell's days moved to the garden's height, °C added to all temperatures of a day.</summary>
     public static IEnumerable<GardenDay> Adjusted(IEnumerable<SourceDay> days, double addC) =>

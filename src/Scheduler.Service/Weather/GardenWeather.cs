@@ -46,6 +46,18 @@ internal sealed class GardenWeather(
         queue.Add(cell.Key);
     }
 
+    /// <summary>Gardens that were made under other settings, without a network source, get their cell now.</summary>
+    internal async Task AttachStraysAsync(CancellationToken cancel)
+    {
+        if (options.Value.Sources.Count == 0)
+            return;
+        foreach (var garden in await store.GardensAsync(cancel))
+        {
+            if (!IsRecorded(garden) && (garden.CellKey is null || garden.CellKey.StartsWith(RecordedCell, StringComparison.Ordinal)))
+                await AttachAsync(garden.Id, cancel);
+        }
+    }
+
     public async Task<GardenDays> DaysAsync(Guid gardenId, CancellationToken cancel = default)
     {
         var record = await RecordAsync(gardenId, cancel);
@@ -87,12 +99,13 @@ internal sealed class GardenWeather(
         var place = recorded.PlaceFor(garden.Latitude);
         var addC = Lapse.AdjustC(place.ElevationM, garden.ElevationM ?? place.ElevationM);
         // Recorded weather is as new as the day: a later moment would change answers that say the same.
-        var asOf = today.AtMidnight().InUtc().ToInstant();
+        var asOf = GardenDay.ZoneOf(garden).AtStartOfDay(today).ToInstant();
         var shown = recorded.Days(garden.Latitude, today).Select(day => new SourceDay(
             day.Date, day.MinC, day.MaxC, null, day.PrecipMm, null, null, day.Kind, SourceNames.Recorded, day.Kind == DayKind.Observed, asOf));
         var all = GardenDay.WithReadings([.. GardenDay.Adjusted(shown, addC)], own);
-        SourceUse[] used = own.Count > 0 ? [Attribution.Of(SourceNames.Reading), Attribution.OfRecorded(place)] : [Attribution.OfRecorded(place)];
-        return new GardenRecord(all, new WeatherStatus("ready", asOf, place.Years, place.Years, used, null), today);
+        List<SourceUse> used = own.Count > 0 ? [Attribution.Of(SourceNames.Reading)] : [];
+        used.Add(Attribution.OfRecorded(place));
+        return new GardenRecord(all, new WeatherStatus("ready", asOf, Backfill.YearsWanted, Backfill.YearsWanted, used, null), today);
     }
 
     private WeatherStatus Status(WeatherCell? cell, int count, IReadOnlyList<SourceUse> used, LocalDate today, Instant now)

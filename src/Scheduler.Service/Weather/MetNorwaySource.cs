@@ -64,7 +64,8 @@ internal sealed class MetNorwaySource(
                 return await BlockedAsync("it is asked too often", now + WhenThrottled, body.RetryAfter, cancel);
             case HttpStatusCode.Forbidden:
                 return await BlockedAsync(
-                    "it refuses us; check that Weather:MetNorway:UserAgent says who runs this service", now + WhenForbidden, body.RetryAfter, cancel);
+                    "it refuses us; check that Weather:MetNorway:UserAgent says who runs this service", now + WhenForbidden, body.RetryAfter,
+                    cancel);
             case HttpStatusCode.UnprocessableContent:
                 return Failed("it does not cover this place", now + WhenNotCovered);
             default:

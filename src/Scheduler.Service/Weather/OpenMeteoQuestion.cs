@@ -21,7 +21,12 @@ internal sealed record OpenMeteoQuestion(
     /// <summary>The unit each variable must come in.</summary>
     public static readonly IReadOnlyDictionary<string, string> Units = new Dictionary<string, string>
     {
-        [Min] = "°C", [Max] = "°C", [Mean] = "°C", [Precipitation] = "mm", [Evapotranspiration] = "mm", [Gusts] = "km/h"
+        [Min] = "°C",
+        [Max] = "°C",
+        [Mean] = "°C",
+        [Precipitation] = "mm",
+        [Evapotranspiration] = "mm",
+        [Gusts] = "km/h"
     };
 
     private string _range = "";

@@ -5,8 +5,8 @@ using NodaTime;
 
 namespace Scheduler.Service.Weather;
 
-/// <summary>The zone and height of a place; the zone is null when it is none that we know.</summary>
-internal sealed record PlaceFacts(string? TimeZone, int UtcOffsetHours, double? ElevationM);
+/// <summary>The zone and height of a place; where the source's zone is none that we know, the zone of its offset.</summary>
+internal sealed record PlaceFacts(string TimeZone, int UtcOffsetHours, double? ElevationM);
 
 /// <summary>Open-Meteo: forecast with past days, and the archive. Every call is counted before it is made.</summary>
 internal sealed class OpenMeteoSource(IHttpClientFactory clients, IOptions<WeatherOptions> options, CallBudget budget, IClock clock)
@@ -121,7 +121,7 @@ internal sealed class OpenMeteoSource(IHttpClientFactory clients, IOptions<Weath
             return new PlaceFacts(id, FixedOffset.StandardHours(zone, clock.GetCurrentInstant()), elevation);
         if (root.TryGetProperty("utc_offset_seconds", out var offset) && offset.ValueKind == JsonValueKind.Number
             && Math.Floor(offset.GetDouble() / 3600) is >= -12 and <= 14 and var hours)
-            return new PlaceFacts(null, (int)hours, elevation);
+            return new PlaceFacts(FixedOffset.ZoneId((int)hours), (int)hours, elevation);
         return null;
     }
 }

@@ -31,7 +31,8 @@ internal sealed class PlaceSearch(
             return ([], "its call limit is used up for now");
         var now = clock.GetCurrentInstant();
         using var request = new HttpRequestMessage(
-            HttpMethod.Get, $"{options.Value.OpenMeteo.GeocodingUrl}?name={Uri.EscapeDataString(name)}&count={MostPlaces}&language=en&format=json");
+            HttpMethod.Get,
+            $"{options.Value.OpenMeteo.GeocodingUrl}?name={Uri.EscapeDataString(name)}&count={MostPlaces}&language=en&format=json");
         if (options.Value.OpenMeteo.ApiKey is { Length: > 0 } key)
             request.Headers.Add("X-Api-Key", key);
         var reply = await SourceReply.SendAsync(clients.CreateClient(WeatherHttp.PlacesClient), request, now, cancel);

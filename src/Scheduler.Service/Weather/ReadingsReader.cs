@@ -17,7 +17,8 @@ internal static class ReadingsReader
     public static (ReadingRows? Rows, string? Fault) ReadCsv(byte[] body, LocalDate today)
     {
         var text = Encoding.UTF8.GetString(body).TrimStart('\uFEFF');
-        var delimiter = text.AsSpan(0, Math.Max(0, text.AsSpan().IndexOfAny('\r', '\n')) is var end and > 0 ? end : text.Length).Contains(';') ? ";" : ",";
+        var firstLine = text.Split('\r', '\n')[0];
+        var delimiter = firstLine.Contains(';') ? ";" : ",";
         using var reader = new CsvReader(new StringReader(text), new CsvConfiguration(CultureInfo.InvariantCulture)
         {
             Delimiter = delimiter,

@@ -28,11 +28,11 @@ internal sealed class RecordedSource(IOptions<WeatherOptions> options)
             .First();
     }
 
-    /// <summary>As many calendar years back as were invented, so that no year is shown twice, and the forecast.</summary>
+    /// <summary>As far back as the archive is fetched for other gardens, and the forecast.</summary>
     public IReadOnlyList<DayWeather> Days(double latitude, LocalDate today)
     {
         var place = PlaceFor(latitude);
-        return [.. place.Days(new LocalDate(today.Year - place.Years + 1, 1, 1), today.PlusDays(ForecastDays), today)];
+        return [.. place.Days(Backfill.WantedFrom(latitude, today), today.PlusDays(ForecastDays), today)];
     }
 
     private static bool IsTropical(double latitude) => Math.Abs(latitude) <= TropicsEndAt;

@@ -12,7 +12,8 @@ public sealed record ReadingsAnswer(int Accepted, IReadOnlyList<RejectedLine> Re
 /// <param name="State"><c>none</c>, <c>backfilling</c>, <c>ready</c> or <c>stale</c>.</param>
 /// <param name="Problem">What went wrong last; the days shown are the last good ones.</param>
 public sealed record GardenWeatherAnswer(
-    Instant? AsOf, string State, int YearsDone, int YearsWanted, string? Problem, IReadOnlyList<SourceUse> Sources, IReadOnlyList<DayAnswer> Days);
+    Instant? AsOf, string State, int YearsDone, int YearsWanted, string? Problem, IReadOnlyList<SourceUse> Sources,
+    IReadOnlyList<DayAnswer> Days);
 
 /// <param name="Kind"><c>observed</c>, <c>reading</c> or <c>forecast</c>.</param>
 /// <param name="Final">False while a better value may still come.</param>

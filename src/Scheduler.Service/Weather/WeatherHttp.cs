@@ -79,8 +79,10 @@ internal static class WeatherHttp
     {
         { Exception: HttpRequestException { HttpRequestError: HttpRequestError.ConfigurationLimitExceeded } } => false,
         { Exception: HttpRequestException or IOException or TimeoutRejectedException } => true,
-        { Result.StatusCode: HttpStatusCode.InternalServerError or HttpStatusCode.BadGateway or HttpStatusCode.ServiceUnavailable
-            or HttpStatusCode.GatewayTimeout } => true,
+        {
+            Result.StatusCode: HttpStatusCode.InternalServerError or HttpStatusCode.BadGateway or HttpStatusCode.ServiceUnavailable
+            or HttpStatusCode.GatewayTimeout
+        } => true,
         _ => false
     };
 

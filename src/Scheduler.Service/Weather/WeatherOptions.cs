@@ -65,5 +65,5 @@ public sealed class MetNorwayOptions
     public string Url { get; set; } = "https://api.met.no/weatherapi/locationforecast/2.0/complete";
 
     /// <summary>Name of this installation and an address of who runs it. While it is empty the source is not called.</summary>
-    public string UserAgent { get; set; } = "";
+    public string? UserAgent { get; set; }
 }

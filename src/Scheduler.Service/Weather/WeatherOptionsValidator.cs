@@ -25,7 +25,7 @@ internal sealed class WeatherOptionsValidator : IValidateOptions<WeatherOptions>
         CheckUrl("Weather:OpenMeteo:ArchiveUrl", options.OpenMeteo.ArchiveUrl, faults);
         CheckUrl("Weather:OpenMeteo:GeocodingUrl", options.OpenMeteo.GeocodingUrl, faults);
         CheckUrl("Weather:MetNorway:Url", options.MetNorway.Url, faults);
-        if (!IsHeaderText(options.MetNorway.UserAgent))
+        if (!IsHeaderText(options.MetNorway.UserAgent ?? ""))
             faults.Add("Weather:MetNorway:UserAgent must be one line of ASCII such as 'my-garden/1.0 me@example.org'.");
         if (!IsHeaderText(options.OpenMeteo.ApiKey ?? ""))
             faults.Add("Weather:OpenMeteo:ApiKey must be one line of ASCII.");

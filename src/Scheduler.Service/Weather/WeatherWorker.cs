@@ -9,8 +9,8 @@ namespace Scheduler.Service.Weather;
 /// their local day has turned.
 /// </summary>
 internal sealed class WeatherWorker(
-    WeatherQueue queue, CellUpkeep upkeep, WeatherStore store, GardenReplanner replanner, IOptions<WeatherOptions> options, IClock clock,
-    ILogger<WeatherWorker> log) : BackgroundService
+    WeatherQueue queue, CellUpkeep upkeep, WeatherStore store, GardenWeather weather, GardenReplanner replanner,
+    IOptions<WeatherOptions> options, IClock clock, ILogger<WeatherWorker> log) : BackgroundService
 {
     private static readonly TimeSpan Round = TimeSpan.FromMinutes(1);
 
@@ -43,6 +43,7 @@ internal sealed class WeatherWorker(
         using var timer = new PeriodicTimer(Round);
         do
         {
+            await GuardAsync(() => weather.AttachStraysAsync(cancel), "gardens without a cell", cancel);
             await GuardAsync(() => QueueDueCellsAsync(cancel), "the round of cells", cancel);
             await GuardAsync(() => ReplanTurnedDaysAsync(cancel), "the round of gardens", cancel);
         }

@@ -1,6 +1,7 @@
 using System.Text.Json.Nodes;
 using NodaTime;
 using Scheduler.Domain.Weather;
+using Scheduler.Service.Gardens;
 using Scheduler.Service.Tests.Weather.Support;
 using WireMock.RequestBuilders;
 using WireMock.ResponseBuilders;
@@ -30,8 +31,9 @@ public sealed class CellUpkeepTests : IDisposable
         Assert.Null((await _bench.WorkAsync(garden)).Problem);
 
         var (days, status) = await _bench.Weather.DaysAsync(garden);
-        // 30 years before the season that began on 1 September 2025, to the last of 16 forecast days.
-        Assert.Equal(new LocalDate(1995, 9, 1), days[0].Date);
+        // 31 seasons before the one that began on 1 September 2025, so that 30 winters are whole, to the last of 16 forecast days.
+        Assert.Equal(new LocalDate(1994, 9, 1), days[0].Date);
+        Assert.NotNull(GardenAnswers.ZoneOf(days, Hemisphere.North));
         Assert.Equal(new LocalDate(2026, 5, 5), days[^1].Date);
         Assert.Equal(Period.DaysBetween(days[0].Date, days[^1].Date) + 1, days.Count);
         Assert.Equal(("ready", 30, 30, null), (status.State, status.YearsDone, status.YearsWanted, status.Problem));

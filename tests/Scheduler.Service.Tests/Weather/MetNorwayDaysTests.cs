@@ -53,13 +53,13 @@ public sealed class MetNorwayDaysTests
     [Fact]
     public void Read_SixHourStepAcrossMidnight_IsCutThere()
     {
-        // At UTC+3 the step from 18:00 UTC runs from 21:00 to 3:00; the value falls from 12 to 6, so it is 9 at midnight.
-        double[] at = [8, 14, 15, 12, 6, 13, 14, 11, 10];
+        // At UTC+3 the step from 18:00 UTC runs from 21:00 to 3:00; the value rises from 0 to 12, so it is 6 at midnight.
+        double[] at = [8, 14, 15, 0, 12, 13, 14, 11, 10];
         var steps = at.Select((temperatureC, step) => (Midnight.PlusHours(6 * step), temperatureC, (double?)(temperatureC - 0.5), (double?)(temperatureC + 0.5)));
         var (days, _) = Read(MetNorwayFake.Body(steps), offsetHours: 3);
         var day = days.Single(day => day.Date == new LocalDate(2026, 4, 22));
-        // From its first step at 3:00: 6 - 0.5; from its last whole step at 15:00: 14 + 0.5.
-        Assert.Equal((5.5, 14.5), (day.MinC, day.MaxC));
+        // Neither the 0 of the evening before nor the 0 - 0.5 of the step, but midnight itself; and 14 + 0.5 of the step from 15:00.
+        Assert.Equal((6, 14.5), (day.MinC, day.MaxC));
     }
 
     [Theory]

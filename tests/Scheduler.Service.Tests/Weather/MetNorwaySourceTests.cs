@@ -110,7 +110,9 @@ public sealed class MetNorwaySourceTests : IDisposable
     {
         using var silent = new WeatherBench(settings: new Dictionary<string, string?>
         {
-            ["Weather:Sources"] = "met-norway", ["Weather:MetNorway:UserAgent"] = "", ["Weather:MetNorway:Url"] = _bench.Internet.Url + "/met/complete"
+            ["Weather:Sources"] = "met-norway",
+            ["Weather:MetNorway:UserAgent"] = "",
+            ["Weather:MetNorway:Url"] = _bench.Internet.Url + "/met/complete"
         });
         var garden = await silent.AddGardenAsync();
         await silent.Weather.AttachAsync(garden);

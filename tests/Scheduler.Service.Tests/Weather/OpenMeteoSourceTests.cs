@@ -12,7 +12,11 @@ public sealed class OpenMeteoSourceTests : IDisposable
     private readonly OpenMeteoFake _upstream;
     private readonly WeatherCell _cell = new()
     {
-        Key = "52.0,13.4", Latitude = 52, Longitude = 13.4, UtcOffsetHours = 1, WantedFrom = new LocalDate(1995, 9, 1)
+        Key = "52.0,13.4",
+        Latitude = 52,
+        Longitude = 13.4,
+        UtcOffsetHours = 1,
+        WantedFrom = new LocalDate(1995, 9, 1)
     };
 
     public OpenMeteoSourceTests() => _upstream = new OpenMeteoFake(_bench.Internet, () => _bench.Today);

@@ -17,8 +17,12 @@ internal sealed class OpenMeteoFake
 {
     private static readonly Dictionary<string, string> Units = new()
     {
-        ["temperature_2m_min"] = "°C", ["temperature_2m_max"] = "°C", ["temperature_2m_mean"] = "°C", ["precipitation_sum"] = "mm",
-        ["et0_fao_evapotranspiration"] = "mm", ["wind_gusts_10m_max"] = "km/h"
+        ["temperature_2m_min"] = "°C",
+        ["temperature_2m_max"] = "°C",
+        ["temperature_2m_mean"] = "°C",
+        ["precipitation_sum"] = "mm",
+        ["et0_fao_evapotranspiration"] = "mm",
+        ["wind_gusts_10m_max"] = "km/h"
     };
 
     private readonly Func<LocalDate> _today;
@@ -74,8 +78,13 @@ internal sealed class OpenMeteoFake
         }
         var body = new JsonObject
         {
-            ["latitude"] = 52.02, ["longitude"] = 13.42, ["utc_offset_seconds"] = offset,
-            ["timezone"] = zone == "auto" ? TimeZone : zone, ["elevation"] = ElevationM, ["daily_units"] = units, ["daily"] = daily
+            ["latitude"] = 52.02,
+            ["longitude"] = 13.42,
+            ["utc_offset_seconds"] = offset,
+            ["timezone"] = zone == "auto" ? TimeZone : zone,
+            ["elevation"] = ElevationM,
+            ["daily_units"] = units,
+            ["daily"] = daily
         };
         Change(body, message);
         return Json(200, body.ToJsonString());
@@ -108,7 +117,9 @@ internal sealed class OpenMeteoFake
             .ToDictionary(header => header.Item1, header => new WireMock.Types.WireMockList<string>(header.Item2)),
         BodyData = new WireMock.Util.BodyData
         {
-            BodyAsString = body, DetectedBodyType = WireMock.Types.BodyType.String, Encoding = System.Text.Encoding.UTF8
+            BodyAsString = body,
+            DetectedBodyType = WireMock.Types.BodyType.String,
+            Encoding = System.Text.Encoding.UTF8
         }
     };
 }
