@@ -15,11 +15,6 @@ internal static class Judge
             return judgement with { Reasons = [.. judgement.Because()] };
 
         var tests = Tables.Outcomes(technique, mode, year);
-        List<Bar> bars =
-        [
-            .. Gates.Bars(technique, mode, year),
-            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
-        ];
         judgement = judgement with
         {
             Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
@@ -27,8 +22,12 @@ internal static class Judge
             Limits = Limits(technique, mode, year, tests),
             LeafRoomPercent = LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0 && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };
-        // Work that is done stays done, also when doing it used up what would allow more of it.
-        if (bars.Count > 0 && !judgement.IsDone)
+        List<Bar> bars =
+        [
+            .. Gates.Bars(technique, mode, year, judgement.IsDone),
+            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
+        ];
+        if (bars.Count > 0)
             return judgement with { Verdict = Verdict.NotAllowed, Reasons = Distinct(bars), BarredUntil = bars.Find(bar => bar.Until is not null)?.Until };
         if (NotWanted(judgement, tests) is { } unwanted)
             return judgement with { Reasons = unwanted };

@@ -36,6 +36,7 @@ internal static class Passes
         var passes = new List<PassDays>();
         if (year.Outlook.DrawCount == 0)
             return passes;
+        var plan = year.PlanOf(judgement.Key);
         var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
         for (var pass = 1; pass <= most; pass++)
         {
@@ -46,7 +47,7 @@ internal static class Passes
                 break;
             passes.Add(days);
         }
-        year.Unplan(judgement.Key);
+        year.Restore(judgement.Key, plan);
         return passes;
     }
 

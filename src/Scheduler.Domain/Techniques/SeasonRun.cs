@@ -38,7 +38,7 @@ internal static class SeasonRun
     private static Judged Of(Technique technique, TechniqueMode mode, TreeYear year)
     {
         var judgement = Judge.Of(technique, mode, year);
-        if (mode.IsStatement || judgement.Verdict == Verdict.NotAllowed || judgement.Verdict == Verdict.Leave && !judgement.IsDone)
+        if (mode.IsStatement || judgement.Verdict is Verdict.NotAllowed or Verdict.Leave && judgement.Visits.Count == 0)
             return new Judged(judgement, []);
         var passes = Passes.Of(judgement);
         if (judgement.Visits.Count == 0 && passes.Count > 0 && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask)
