@@ -38,11 +38,15 @@ internal static class SeasonRun
     private static Judged Of(Technique technique, TechniqueMode mode, TreeYear year)
     {
         var judgement = Judge.Of(technique, mode, year);
-        if (mode.IsStatement || judgement.Verdict is Verdict.NotAllowed or Verdict.Leave && judgement.Visits.Count == 0)
+        if (mode.IsStatement || judgement.Verdict is Verdict.NotAllowed or Verdict.Leave && (judgement.Visits.Count == 0 || IsOtherExtent(judgement)))
             return new Judged(judgement, []);
         var passes = Passes.Of(judgement);
         if (judgement.Visits.Count == 0 && passes.Count > 0 && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask)
             year.Plan(judgement.Key, [.. passes[0].Opens.Select(day => Math.Max(day, year.TodayDay))]);
         return new Judged(judgement, WindowWriter.Of(judgement, passes));
     }
+
+    // Root work that was done belongs to the mode of its extent; the other modes have no window of it.
+    private static bool IsOtherExtent(Judgement judgement) => judgement.Technique.Id == "repotting"
+        && judgement.Year.Log.RootWork(0) is { } extent && judgement.Mode.Id != Trees.Ids.Of(extent);
 }

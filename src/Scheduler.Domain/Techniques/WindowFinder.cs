@@ -24,7 +24,7 @@ public static class WindowFinder
             foreach (var judged in Apart(SeasonRun.Of(year), year))
             {
                 windows.AddRange(judged.Windows);
-                if (!judged.Judgement.Mode.IsStatement && judged.Windows.All(window => window.State == WindowState.Done) && !judged.Judgement.IsDone)
+                if (!judged.Judgement.Mode.IsStatement && judged.Windows.All(window => window.State == WindowState.Done) && !(judged.Judgement.IsDone && judged.Windows.Count > 0))
                     refusals.Add(Refused(judged.Judgement));
             }
             if (outlook == tree.Current && craft.Find(SeasonRun.FrostProtection) is { } frost)
