@@ -82,7 +82,7 @@ internal static class Judge
         }
         if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
-        return new WeatherHolds(year).Of(mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
+        return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
         {
             Verdict = Verdict.DoNow,
             Reasons = [.. judgement.Because()]
@@ -123,7 +123,7 @@ internal static class Judge
 
     private static List<string> Limits(Technique technique, TechniqueMode mode, TreeYear year, IReadOnlyList<Outcome> tests)
     {
-        var limits = tests.Where(test => test.Effect == Effect.Limit).Select(test => test.Text!).ToList();
+        var limits = tests.Where(test => test.Effect is Effect.Limit or Effect.Ask).Select(test => test.Text!).ToList();
         if (Gates.RootWorkLimit(technique, mode, year) is { } roots)
             limits.Add(roots);
         return limits;

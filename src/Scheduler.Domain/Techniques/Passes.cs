@@ -64,6 +64,19 @@ internal static class Passes
         return from;
     }
 
+    // What was seen outranks the clock: work that is to be done now, or is only held, is open in every draw; work that waits is not.
+    private static (double Open, double Close) AsJudged(Judgement judgement, double open, double close)
+    {
+        var today = judgement.Year.TodayDay;
+        return judgement.Verdict switch
+        {
+            Verdict.DoNow => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait when judgement.Held is not null => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait => (Math.Max(open, today + 1), close),
+            _ => (open, close)
+        };
+    }
+
     private static PassDays Days(Judgement judgement, int pass)
     {
         var year = judgement.Year;
@@ -80,6 +93,8 @@ internal static class Passes
             var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
             close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
             close = Math.Min(close, year.Outlook.Year.Days - 1);
+            if (isNext)
+                (open, close) = AsJudged(judgement, open, close);
             if (isDone)
                 open = Math.Min(open, year.Year.DayOf(judgement.Visits[pass - 1]));
             var comes = open <= close;

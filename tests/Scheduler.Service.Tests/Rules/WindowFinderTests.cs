@@ -134,6 +134,19 @@ public class WindowFinderTests
     }
 
     [Fact]
+    public void CoolSummer_DoesNotOpenTheCandlesInWinter()
+    {
+        // The whole summer has less heat than the band asks for at its opening, but more than at its closing.
+        var climate = new MadeClimate(52, Winter) { MeanC = 9 };
+        var facts = Trees.Facts(Trees.Tree("pinus-thunbergii", TreeStage.Refinement, Goal.Slender), climate.Site());
+        var total = facts.Current.Season.Frost.RemainingCd(10, facts.Current.TodayDay, facts.Current.Season.Frost.AverageDay!.Value - 14);
+        Assert.InRange(total, 800, 1200);
+        var advice = Advisor.Advise(Trees.Craft, facts, climate.Garden()).Advice("decandling");
+        Assert.Equal(Verdict.Wait, advice.Verdict);
+        Assert.True(advice.Window!.Opens.Likely > new LocalDate(2025, 4, 15));
+    }
+
+    [Fact]
     public void Tropics_OpenByWarmthAndSpringNeverComes()
     {
         var equator = new MadeClimate(2, Winter) { MeanC = 26, AmplitudeC = 1 };
