@@ -38,6 +38,9 @@ internal static class Passes
             return passes;
         var plan = year.PlanOf(judgement.Key);
         var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
+        // Once a pass is missed, none can count from it.
+        if (judgement.Verdict == Verdict.Missed)
+            most = Math.Min(most, judgement.Visits.Count + 1);
         for (var pass = 1; pass <= most; pass++)
         {
             if (pass > 1)

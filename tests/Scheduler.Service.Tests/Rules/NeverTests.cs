@@ -115,7 +115,7 @@ public class NeverTests
     {
         var (facts, garden) = situation.Build();
         holds(facts, Advisor.Advise(Trees.Craft, facts, garden), WindowFinder.Find(Trees.Craft, facts, garden));
-    }, iter: 400, threads: 1);
+    }, iter: 300, threads: 1);
 
     /// <summary>A tree, a day and a weather drawn at random.</summary>
     private sealed record Situation(
