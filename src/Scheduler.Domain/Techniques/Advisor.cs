@@ -6,9 +6,6 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 public static class Advisor
 {
-    private const string Strip = "pre-push-defoliation";
-    private const string Repotting = "repotting";
-
     public static IReadOnlyList<TechniqueAdvice> Advise(Craft craft, TreeFacts tree, GardenFacts garden)
     {
         ArgumentNullException.ThrowIfNull(craft);
@@ -33,13 +30,13 @@ public static class Advisor
         ];
     }
 
-    // A leaf strip and root work both open today: root work that is due goes first, or else both would be advised.
+    // Root work or a leaf strip that is open today.
     private static List<string> DoneFirst(List<Judged> season)
     {
-        var roots = season.Where(judged => judged.Judgement is { Technique.Id: Repotting, Verdict: Verdict.DoNow, Mode.Id: not "light" })
+        var roots = season.Where(judged => judged.Judgement is { Technique.Id: SeasonRun.Repotting, Verdict: Verdict.DoNow, Mode.Id: not "light" })
             .Select(judged => judged.Judgement.Key).ToList();
         if (roots.Count > 0)
             return roots;
-        return season.Exists(judged => judged.Judgement is { Technique.Id: Strip, Verdict: Verdict.DoNow }) ? [Strip] : [];
+        return season.Exists(judged => judged.Judgement is { Technique.Id: SeasonRun.Strip, Verdict: Verdict.DoNow }) ? [SeasonRun.Strip] : [];
     }
 }

@@ -54,7 +54,7 @@ internal static class Displayed
             var since = NodaTime.Period.DaysBetween(work.Date, year.Today);
             return new DaysTrigger(Math.Max(0, days.Low - since), Math.Max(0, days.High - since));
         }
-        return year.IsDoneOrDoing(key) ? new DaysTrigger(days.Low, days.High) : trigger;
+        return year.PlanOf(key) is { } plan && plan[0] <= year.TodayDay ? new DaysTrigger(days.Low, days.High) : trigger;
     }
 
     // Heat from a seen phase is also told in days, as the weather stands.

@@ -15,7 +15,11 @@ internal static class Gates
     // Work that forces new growth needs light and warmth indoors.
     private static readonly HashSet<string> ForcesGrowth = ["tip-pinch", "cut-back", "early-clip", "leaf-thinning"];
 
-    public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year)
+    /// <param name="technique">The technique.</param>
+    /// <param name="mode">Its mode.</param>
+    /// <param name="year">The tree.</param>
+    /// <param name="isDone">Work that is done is not barred for having used up what would allow more of it.</param>
+    public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year, bool isDone)
     {
         var load = LoadBudget.LoadOf(technique, mode);
         if (load.Whole == 0)
@@ -28,6 +32,8 @@ internal static class Gates
             yield return new Bar(year.Because("pest-found"));
         if (RootWorkBar(technique, mode, year) is { } roots)
             yield return roots;
+        if (isDone)
+            yield break;
         if (!LoadBudget.Fits(technique, load.Whole, year))
             yield return new Bar(year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up."), new SeasonTrigger("next-season"));
         if (load.LeafAreaPercent > 0 && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)

@@ -15,11 +15,6 @@ internal static class Judge
             return judgement with { Reasons = [.. judgement.Because()] };
 
         var tests = Tables.Outcomes(technique, mode, year);
-        List<Bar> bars =
-        [
-            .. Gates.Bars(technique, mode, year),
-            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
-        ];
         judgement = judgement with
         {
             Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
@@ -27,8 +22,12 @@ internal static class Judge
             Limits = Limits(technique, mode, year, tests),
             LeafRoomPercent = LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0 && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };
-        // Work that is done stays done, also when doing it used up what would allow more of it.
-        if (bars.Count > 0 && !judgement.IsDone)
+        List<Bar> bars =
+        [
+            .. Gates.Bars(technique, mode, year, judgement.IsDone),
+            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
+        ];
+        if (bars.Count > 0)
             return judgement with { Verdict = Verdict.NotAllowed, Reasons = Distinct(bars), BarredUntil = bars.Find(bar => bar.Until is not null)?.Until };
         if (NotWanted(judgement, tests) is { } unwanted)
             return judgement with { Reasons = unwanted };
@@ -83,7 +82,7 @@ internal static class Judge
         }
         if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
-        return new WeatherHolds(year).Of(mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
+        return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
         {
             Verdict = Verdict.DoNow,
             Reasons = [.. judgement.Because()]
@@ -124,7 +123,7 @@ internal static class Judge
 
     private static List<string> Limits(Technique technique, TechniqueMode mode, TreeYear year, IReadOnlyList<Outcome> tests)
     {
-        var limits = tests.Where(test => test.Effect == Effect.Limit).Select(test => test.Text!).ToList();
+        var limits = tests.Where(test => test.Effect is Effect.Limit or Effect.Ask).Select(test => test.Text!).ToList();
         if (Gates.RootWorkLimit(technique, mode, year) is { } roots)
             limits.Add(roots);
         return limits;

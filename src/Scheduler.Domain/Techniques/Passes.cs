@@ -36,7 +36,11 @@ internal static class Passes
         var passes = new List<PassDays>();
         if (year.Outlook.DrawCount == 0)
             return passes;
+        var plan = year.PlanOf(judgement.Key);
         var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
+        // Once a pass is missed, none can count from it.
+        if (judgement.Verdict == Verdict.Missed)
+            most = Math.Min(most, judgement.Visits.Count + 1);
         for (var pass = 1; pass <= most; pass++)
         {
             if (pass > 1)
@@ -46,7 +50,7 @@ internal static class Passes
                 break;
             passes.Add(days);
         }
-        year.Unplan(judgement.Key);
+        year.Restore(judgement.Key, plan);
         return passes;
     }
 
@@ -61,6 +65,19 @@ internal static class Passes
         var from = new double[before.Opens.Length];
         Array.Fill(from, judgement.Year.Year.DayOf(judgement.Visits[before.Pass - 1]) + 1);
         return from;
+    }
+
+    // What was seen outranks the clock: work that is to be done now, or is only held, is open in every draw; work that waits is not.
+    private static (double Open, double Close) AsJudged(Judgement judgement, double open, double close)
+    {
+        var today = judgement.Year.TodayDay;
+        return judgement.Verdict switch
+        {
+            Verdict.DoNow => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait when judgement.Held is not null => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait => (Math.Max(open, today + 1), close),
+            _ => (open, close)
+        };
     }
 
     private static PassDays Days(Judgement judgement, int pass)
@@ -79,6 +96,8 @@ internal static class Passes
             var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
             close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
             close = Math.Min(close, year.Outlook.Year.Days - 1);
+            if (isNext)
+                (open, close) = AsJudged(judgement, open, close);
             if (isDone)
                 open = Math.Min(open, year.Year.DayOf(judgement.Visits[pass - 1]));
             var comes = open <= close;

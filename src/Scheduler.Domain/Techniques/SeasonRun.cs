@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Conditions;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>One judged mode with its windows.</summary>
@@ -10,10 +12,12 @@ internal sealed record Judged(Judgement Judgement, IReadOnlyList<WorkWindow> Win
 internal static class SeasonRun
 {
     public const string FrostProtection = "frost-protection";
+    public const string Strip = "pre-push-defoliation";
+    public const string Repotting = "repotting";
 
     private static readonly string[] Order =
     [
-        "repotting", "pre-push-defoliation", "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
+        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
         "cut-back", "outline-trim", FrostProtection
     ];
 
@@ -32,17 +36,38 @@ internal static class SeasonRun
                 judged.Add(Of(technique, mode, year));
             }
         }
-        return judged;
+        return Apart(judged, year);
     }
+
+    // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
+    private static List<Judged> Apart(List<Judged> season, TreeYear year)
+    {
+        var strips = season.Exists(judged => judged.Judgement.Technique.Id == Strip && IsComing(judged));
+        var roots = season.Exists(judged => IsRootWork(judged) && IsComing(judged));
+        if (!strips || !roots)
+            return season;
+        var rootsFirst = RootWorkDue.IsDue(year);
+        return season.ConvertAll(judged => (rootsFirst ? judged.Judgement.Technique.Id == Strip : IsRootWork(judged))
+            ? new Judged(judged.Judgement with { Verdict = Verdict.NotAllowed, Reasons = [year.Because("strip-and-roots-apart")] }, [])
+            : judged);
+    }
+
+    private static bool IsRootWork(Judged judged) => judged.Judgement.Technique.Id == Repotting && judged.Judgement.Mode.Id != "light";
+
+    private static bool IsComing(Judged judged) => judged.Windows.Any(window => window.State != WindowState.Done);
 
     private static Judged Of(Technique technique, TechniqueMode mode, TreeYear year)
     {
         var judgement = Judge.Of(technique, mode, year);
-        if (mode.IsStatement || judgement.Verdict == Verdict.NotAllowed || judgement.Verdict == Verdict.Leave && !judgement.IsDone)
+        if (mode.IsStatement || judgement.Verdict is Verdict.NotAllowed or Verdict.Leave && (judgement.Visits.Count == 0 || IsOtherExtent(judgement)))
             return new Judged(judgement, []);
         var passes = Passes.Of(judgement);
         if (judgement.Visits.Count == 0 && passes.Count > 0 && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask)
             year.Plan(judgement.Key, [.. passes[0].Opens.Select(day => Math.Max(day, year.TodayDay))]);
         return new Judged(judgement, WindowWriter.Of(judgement, passes));
     }
+
+    // Root work that was done belongs to the mode of its extent; the other modes have no window of it.
+    private static bool IsOtherExtent(Judgement judgement) => judgement.Technique.Id == Repotting
+        && judgement.Year.Log.RootWork(0) is { } extent && judgement.Mode.Id != Trees.Ids.Of(extent);
 }

@@ -68,6 +68,9 @@ public sealed class SeenFacts
         }
     }
 
+    /// <summary>The day the flush was first seen hardened.</summary>
+    public LocalDate? HardenedOn => _newestFirst.LastOrDefault(seen => seen.Hardened == true || seen.Candle == "C4")?.Date;
+
     public bool IsToday(Observation seen) => seen.Date == _today;
 
     /// <summary>The day an exact code was first noted.</summary>

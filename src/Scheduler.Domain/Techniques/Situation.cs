@@ -7,8 +7,8 @@ public static class Situation
 {
     private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
     {
-        // Pinched in this flush, or about to be.
-        ["pinched-this-flush"] = year => year.IsDoneOrDoing("tip-pinch") || year.IsPlanned("tip-pinch"),
+        // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
+        ["pinched-this-flush"] = year => year.Setting("4") != "hardened" && (year.IsDoneOrDoing("tip-pinch") || year.PlanOf("tip-pinch") is not null),
         ["stripped-this-season"] = year => year.IsDoneOrDoing("pre-push-defoliation"),
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
         ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,

@@ -35,8 +35,6 @@ public sealed record Thresholds
     public required Figure FreshRootsDays { get; init; }
     public required Figure FrostLookNights { get; init; }
     public required Figure FrostWindowNights { get; init; }
-    public required Figure BackOutAboveC { get; init; }
-    public required Figure FirstFrostC { get; init; }
 
     // Gates.
     public required Figure ArrivalRestSeasons { get; init; }

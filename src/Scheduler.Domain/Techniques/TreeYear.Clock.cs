@@ -37,7 +37,7 @@ public sealed partial class TreeYear
             if (everywhere ? seen.Any(phase => Seen.IsToday(phase) && !Implies(phase.Bbch!.Value, bbch)) : seen.All(Seen.IsToday))
                 return Truth.No;
         }
-        return OnClock(bbch);
+        return CandleCode is { } candle && Implies(candle, bbch) ? Truth.Yes : OnClock(bbch);
     }
 
     public Truth Leaves(int count, bool everywhere = false)
@@ -73,6 +73,8 @@ public sealed partial class TreeYear
             return Year.DayOf(taken);
         return Group.GrowsWheneverWarm && Outlook.SeenOn(bbch) is null ? double.NaN : Outlook.DayOf(draw, bbch);
     }
+
+    public double HardenedDay(int draw) => Seen.HardenedOn is { } seen ? Year.DayOf(seen) : PhaseDay(draw, 91);
 
     public double LeavesDay(int draw, int count) => PhaseDay(draw, LeafCode(count));
 
@@ -188,6 +190,9 @@ public sealed partial class TreeYear
             return day;
         }
     }
+
+    // Where the named candle lengths lie on the track of shoots.
+    private int? CandleCode => Seen.Candle switch { "C1" => 31, "C2" => 33, "C3" => 37, "C4" => 91, _ => null };
 
     private LocalDate? FlowersTaken => Log.Last("flower-fruit-removal/flowers")?.Date;
 

@@ -104,9 +104,16 @@ public sealed partial class TreeYear
     /// <summary>Days on which work that is not done yet will likely be done, so that later work can count from it.</summary>
     public void Plan(string key, double[] days) => _planned[key] = days;
 
-    public void Unplan(string key) => _planned.Remove(key);
+    public double[]? PlanOf(string key) => _planned.GetValueOrDefault(key);
 
-    public bool IsPlanned(string key) => _planned.ContainsKey(key);
+    /// <summary>Puts back a plan that was set aside; null: there was none.</summary>
+    public void Restore(string key, double[]? days)
+    {
+        if (days is null)
+            _planned.Remove(key);
+        else
+            _planned[key] = days;
+    }
 
     public Reason Because(string id, string? text = null) =>
         Craft.Because(id == "top-outgrows-bottom" && IsBasallyDominant ? "bottom-outgrows-top" : id, text);

@@ -13,13 +13,19 @@ internal sealed record Held(string Hold, LocalDate Until);
 internal sealed class WeatherHolds(TreeYear year)
 {
     private const int LongestLookDays = 16;
+    private const string CutBack = "cut-back";
+    private const string HeatOnLeafWork = "heat-on-leaf-work";
     private readonly Thresholds _limits = year.Thresholds;
 
     public static IReadOnlyCollection<string> Ids { get; } =
-        ["frost-soon", "hard-frost-soon", "heat-on-leaf-work", "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "do-not-touch"];
+        ["frost-soon", "hard-frost-soon", HeatOnLeafWork, "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "do-not-touch"];
 
-    public Held? Of(IReadOnlyList<string> holds)
+    public Held? Of(Technique technique, IReadOnlyList<string> named)
     {
+        // Cutting back bares the inside only of a dense crown.
+        var holds = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value)
+            ? [.. named.Where(hold => hold != HeatOnLeafWork)]
+            : named;
         if (FirstOn(holds, 0) is not { } first)
             return null;
         var day = 1;
@@ -46,7 +52,7 @@ internal sealed class WeatherHolds(TreeYear year)
         "frost-soon" => !year.IsIndoors && year.Nights.LowestC(day, (int)_limits.FrostSoonNights.Value) <= _limits.FrostSoonC.Value,
         "hard-frost-soon" => !year.IsIndoors && !year.Garden.FrostFreeShelter
             && year.Nights.LowestC(day, (int)_limits.HardFrostNights.Value) <= _limits.HardFrostC.Value,
-        "heat-on-leaf-work" => HottestC(day, (int)_limits.HeatOnLeafWorkDays.Value) >= LeafHeatC,
+        HeatOnLeafWork => HottestC(day, (int)_limits.HeatOnLeafWorkDays.Value) >= LeafHeatC,
         "extreme-heat" => HottestC(day, (int)_limits.ExtremeHeatDays.Value) >= _limits.ExtremeHeatC.Value,
         // Water can be given today, so dryness holds for today only; missing water holds for the week.
         "dry-root-ball" => day == 0 && (year.Garden.SoilDry == true || year.Seen.DrySoil) || day < 7 && year.Garden.WaterAssured == false,

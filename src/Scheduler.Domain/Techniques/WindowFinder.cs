@@ -1,5 +1,3 @@
-using Scheduler.Domain.Techniques.Conditions;
-
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -7,9 +5,6 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 public static class WindowFinder
 {
-    private const string Strip = "pre-push-defoliation";
-    private const string Repotting = "repotting";
-
     public static WindowSet Find(Craft craft, TreeFacts tree, GardenFacts garden)
     {
         ArgumentNullException.ThrowIfNull(craft);
@@ -21,10 +16,10 @@ public static class WindowFinder
         foreach (var outlook in new[] { tree.Current, tree.Next })
         {
             var year = new TreeYear(craft, tree, garden, nights, outlook);
-            foreach (var judged in Apart(SeasonRun.Of(year), year))
+            foreach (var judged in SeasonRun.Of(year))
             {
                 windows.AddRange(judged.Windows);
-                if (judged.Windows.Count == 0 && !judged.Judgement.Mode.IsStatement)
+                if (!judged.Judgement.Mode.IsStatement && judged.Windows.All(window => window.State == WindowState.Done) && !(judged.Judgement.IsDone && judged.Windows.Count > 0))
                     refusals.Add(Refused(judged.Judgement));
             }
             if (outlook == tree.Current && craft.Find(SeasonRun.FrostProtection) is { } frost)
@@ -32,23 +27,6 @@ public static class WindowFinder
         }
         return new WindowSet(windows, refusals);
     }
-
-    // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
-    private static IEnumerable<Judged> Apart(List<Judged> season, TreeYear year)
-    {
-        var strips = season.Exists(judged => judged.Judgement.Technique.Id == Strip && IsComing(judged));
-        var roots = season.Exists(judged => IsRootWork(judged) && IsComing(judged));
-        if (!strips || !roots)
-            return season;
-        var rootsFirst = RootWorkDue.IsDue(year);
-        return season.Select(judged => (rootsFirst ? judged.Judgement.Technique.Id == Strip : IsRootWork(judged))
-            ? new Judged(judged.Judgement with { Verdict = Verdict.NotAllowed, Reasons = [year.Because("strip-and-roots-apart")] }, [])
-            : judged);
-    }
-
-    private static bool IsRootWork(Judged judged) => judged.Judgement.Technique.Id == Repotting && judged.Judgement.Mode.Id != "light";
-
-    private static bool IsComing(Judged judged) => judged.Windows.Any(window => window.State is WindowState.Forecast or WindowState.Open or WindowState.Held);
 
     private static Refusal Refused(Judgement judgement)
     {

@@ -8,9 +8,9 @@ internal static class WindowWriter
 {
     public static IReadOnlyList<WorkWindow> Of(Judgement judgement, IReadOnlyList<PassDays> passes)
     {
-        if (judgement.Verdict == Verdict.NotAllowed || judgement.Verdict == Verdict.Leave && !judgement.IsDone)
-            return [];
-        return [.. passes.Select(pass => Window(judgement, pass))];
+        // Work that was done keeps its window, whatever bars more of it.
+        var isOver = judgement.Verdict is Verdict.NotAllowed or Verdict.Leave;
+        return [.. passes.Where(pass => !isOver || pass.Pass <= judgement.Visits.Count).Select(pass => Window(judgement, pass))];
     }
 
     public static WorkWindow Plain(Judgement judgement, WindowKey key, DateBand opens, DateBand closes, WindowState state, IReadOnlyList<Reason> reasons)
@@ -52,7 +52,9 @@ internal static class WindowWriter
         closes = NotBefore(closes, opens);
         var isNext = pass.Pass == judgement.Visits.Count + 1;
         List<Reason> reasons = [.. judgement.Because()];
-        if (isNext && state is not WindowState.Forecast)
+        if (state == WindowState.Done)
+            reasons.Add(year.Because("done-this-window"));
+        else if (isNext && state is not WindowState.Forecast)
             reasons.AddRange(judgement.Reasons.Where(reason => !reasons.Exists(known => known.Id == reason.Id)));
         else if (judgement.Verdict == Verdict.Ask && isNext)
             reasons.AddRange(judgement.Reasons.Where(reason => reason.Id == "fact-missing"));

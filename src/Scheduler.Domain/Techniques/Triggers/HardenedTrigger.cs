@@ -10,7 +10,7 @@ public sealed record HardenedTrigger(int? Flush = null) : Trigger
     public override string Words => Flush == 2 ? "the second flush has hardened" : "the flush has hardened: leaves dark and firm";
 
     public override double DayOf(TreeYear year, int draw, Side side) =>
-        Flush == 2 ? year.SecondFlushDay(draw) : year.PhaseDay(draw, 91);
+        Flush == 2 ? year.SecondFlushDay(draw) : year.HardenedDay(draw);
 
     public override Truth Today(TreeYear year, Side side) =>
         Flush == 2 ? year.Passed(draw => year.SecondFlushDay(draw)) : year.Hardened();
