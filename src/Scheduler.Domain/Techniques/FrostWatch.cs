@@ -39,16 +39,22 @@ internal sealed class FrostWatch(TreeYear year)
         if (ActsAtC(year.Today) is not { } act)
             return (Verdict.Leave, [year.Because("not-triggered", "Nothing tender is open.")], null);
         if (year.Nights.MinC(0) is not { } tonight)
-            return (Verdict.Ask, [year.Because("fact-missing", "No forecast for tonight is known; look at a thermometer on the bench.")], new BenchMinTrigger(act));
-        List<Reason> reasons = [year.Because("frost-trigger", $"Tonight's minimum at the bench is about {Degrees(tonight)}, and it acts at {Degrees(act)}.{Guess}")];
+        {
+            const string look = "No forecast for tonight is known; look at a thermometer on the bench.";
+            return (Verdict.Ask, [year.Because("fact-missing", look)], new BenchMinTrigger(act));
+        }
+        var text = $"Tonight's minimum at the bench is about {Degrees(tonight)}, and it acts at {Degrees(act)}.{Guess}";
+        List<Reason> reasons = [year.Because("frost-trigger", text)];
         if (HasFreshRoots(year.Today))
             reasons.Add(year.Because("fresh-roots"));
         if (tonight <= act)
             return (Verdict.DoNow, reasons, new BenchMinTrigger(act));
         for (var night = 1; night < _limits.FrostLookNights.Value; night++)
         {
-            if (Triggers(year.Today.PlusDays(night)))
-                return (Verdict.Wait, [year.Because("frost-trigger", $"In {night} days the bench may fall to {Degrees(year.Nights.MinC(night)!.Value)}.{Guess}")], new DaysTrigger(night, night));
+            if (!Triggers(year.Today.PlusDays(night)))
+                continue;
+            var soon = $"In {night} days the bench may fall to {Degrees(year.Nights.MinC(night)!.Value)}.{Guess}";
+            return (Verdict.Wait, [year.Because("frost-trigger", soon)], new DaysTrigger(night, night));
         }
         return (Verdict.Wait, [year.Because("not-triggered", $"Armed; it acts at {Degrees(act)} at the bench.{Guess}")], new BenchMinTrigger(act));
     }
@@ -59,7 +65,8 @@ internal sealed class FrostWatch(TreeYear year)
         var windows = new List<WorkWindow>();
         var last = year.Today.PlusDays((int)_limits.FrostWindowNights.Value - 1);
         LocalDate? first = null;
-        for (var evening = year.Garden.Days.Count > 0 ? year.Garden.Days[0].Date.PlusDays(-1) : last; evening <= last.PlusDays(1); evening = evening.PlusDays(1))
+        var begin = year.Garden.Days.Count > 0 ? year.Garden.Days[0].Date.PlusDays(-1) : last;
+        for (var evening = begin; evening <= last.PlusDays(1); evening = evening.PlusDays(1))
         {
             if (evening <= last && Triggers(evening))
             {
