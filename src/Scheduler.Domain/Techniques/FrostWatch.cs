@@ -59,7 +59,10 @@ internal sealed class FrostWatch(TreeYear year)
         return (Verdict.Wait, [year.Because("not-triggered", $"Armed; it acts at {Degrees(act)} at the bench.{Guess}")], new BenchMinTrigger(act));
     }
 
-    /// <summary>Runs of nights that trigger, from one that is not over yet; a run is known by its first evening.</summary>
+    /// <summary>
+    /// Runs of nights that trigger, known by their first evening. Those of the last days stay, so that what was announced
+    /// ends as missed or done instead of being taken back.
+    /// </summary>
     public IReadOnlyList<WorkWindow> Windows(Technique technique)
     {
         var windows = new List<WorkWindow>();
@@ -73,7 +76,7 @@ internal sealed class FrostWatch(TreeYear year)
                 first ??= evening;
                 continue;
             }
-            if (first is { } from && evening.PlusDays(-1) >= year.Today)
+            if (first is { } from)
                 windows.Add(Window(technique, from, evening.PlusDays(-1)));
             first = null;
         }
@@ -94,7 +97,7 @@ internal sealed class FrostWatch(TreeYear year)
         if (HasFreshRoots(first))
             reasons.Add(year.Because("fresh-roots"));
         var isDone = year.Log.Last(technique.Id)?.Date >= first;
-        var state = isDone ? WindowState.Done : first <= year.Today ? WindowState.Open : WindowState.Forecast;
+        var state = isDone ? WindowState.Done : last < year.Today ? WindowState.Missed : first <= year.Today ? WindowState.Open : WindowState.Forecast;
         var growthYear = year.Year;
         var key = new WindowKey(year.Tree.Id, technique.Id, mode.Id, growthYear.Year, growthYear.DayOf(first));
         return WindowWriter.Plain(judgement, key, DateBand.On(first), DateBand.On(last.PlusDays(1)), state, reasons);
@@ -122,9 +125,11 @@ internal sealed class FrostWatch(TreeYear year)
 
     private bool HasHardened(LocalDate evening) => year.Seen.Hardened == true || IsReached(91, evening);
 
-    // Today by everything that is known; a coming evening by the clock's likely date on top.
+    // Today by everything that is known; other evenings by the clock's likely date.
     private bool IsReached(int bbch, LocalDate evening)
     {
+        if (evening < year.Today)
+            return year.Outlook.Band(bbch).Likely <= evening;
         var today = year.Reached(bbch);
         return today == Truth.Yes || (evening > year.Today || today == Truth.Unknown) && year.Outlook.Band(bbch).Likely <= evening;
     }
