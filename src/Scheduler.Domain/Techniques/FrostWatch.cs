@@ -129,9 +129,9 @@ internal sealed class FrostWatch(TreeYear year)
     private bool IsReached(int bbch, LocalDate evening)
     {
         if (evening < year.Today)
-            return year.Outlook.Band(bbch).Likely <= evening;
+            return year.Band(bbch).Likely <= evening;
         var today = year.Reached(bbch);
-        return today == Truth.Yes || (evening > year.Today || today == Truth.Unknown) && year.Outlook.Band(bbch).Likely <= evening;
+        return today == Truth.Yes || (evening > year.Today || today == Truth.Unknown) && year.Band(bbch).Likely <= evening;
     }
 
     private static double? Higher(double? one, double? other) => one is null || other > one ? other : one;
