@@ -19,8 +19,9 @@ internal static class AdviceWriter
         var watch = new FrostWatch(year);
         var (verdict, reasons, opens) = watch.Today();
         var judgement = new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = verdict, Reasons = reasons };
-        var windows = watch.Windows(technique);
-        return Whole(judgement) with { Opens = opens, Window = windows.Count > 0 ? windows[0] : null };
+        return Whole(judgement) with { Opens = opens, Window = watch.Windows(technique).FirstOrDefault(IsAhead) };
+
+        static bool IsAhead(WorkWindow window) => window.State is WindowState.Forecast or WindowState.Open;
     }
 
     private static TechniqueAdvice Whole(Judgement judgement)

@@ -39,7 +39,8 @@ internal static class Displayed
         if (!parts.Any(part => part is HardenedTrigger { Flush: null }) || parts.Any(part => part is HeatTrigger)
             || year.Hardened() == Truth.Yes || year.HeatSince(5, "bbch-10") is not { } heat)
             return trigger;
-        return new AllTrigger([.. parts, new HeatTrigger(5, Left(year.Thresholds.HardenedLowCd.Value), Left(year.Thresholds.HardenedHighCd.Value), "today")]);
+        var (low, high) = (Left(year.Thresholds.HardenedLowCd.Value), Left(year.Thresholds.HardenedHighCd.Value));
+        return new AllTrigger([.. parts, new HeatTrigger(5, low, high, "today")]);
 
         double Left(double sum) => Math.Max(0, Math.Round((sum - heat) / HeatStep) * HeatStep);
     }

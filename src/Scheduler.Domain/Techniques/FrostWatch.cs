@@ -39,34 +39,44 @@ internal sealed class FrostWatch(TreeYear year)
         if (ActsAtC(year.Today) is not { } act)
             return (Verdict.Leave, [year.Because("not-triggered", "Nothing tender is open.")], null);
         if (year.Nights.MinC(0) is not { } tonight)
-            return (Verdict.Ask, [year.Because("fact-missing", "No forecast for tonight is known; look at a thermometer on the bench.")], new BenchMinTrigger(act));
-        List<Reason> reasons = [year.Because("frost-trigger", $"Tonight's minimum at the bench is about {Degrees(tonight)}, and it acts at {Degrees(act)}.{Guess}")];
+        {
+            const string look = "No forecast for tonight is known; look at a thermometer on the bench.";
+            return (Verdict.Ask, [year.Because("fact-missing", look)], new BenchMinTrigger(act));
+        }
+        var text = $"Tonight's minimum at the bench is about {Degrees(tonight)}, and it acts at {Degrees(act)}.{Guess}";
+        List<Reason> reasons = [year.Because("frost-trigger", text)];
         if (HasFreshRoots(year.Today))
             reasons.Add(year.Because("fresh-roots"));
         if (tonight <= act)
             return (Verdict.DoNow, reasons, new BenchMinTrigger(act));
         for (var night = 1; night < _limits.FrostLookNights.Value; night++)
         {
-            if (Triggers(year.Today.PlusDays(night)))
-                return (Verdict.Wait, [year.Because("frost-trigger", $"In {night} days the bench may fall to {Degrees(year.Nights.MinC(night)!.Value)}.{Guess}")], new DaysTrigger(night, night));
+            if (!Triggers(year.Today.PlusDays(night)))
+                continue;
+            var soon = $"In {night} days the bench may fall to {Degrees(year.Nights.MinC(night)!.Value)}.{Guess}";
+            return (Verdict.Wait, [year.Because("frost-trigger", soon)], new DaysTrigger(night, night));
         }
         return (Verdict.Wait, [year.Because("not-triggered", $"Armed; it acts at {Degrees(act)} at the bench.{Guess}")], new BenchMinTrigger(act));
     }
 
-    /// <summary>Runs of nights that trigger, from one that is not over yet; a run is known by its first evening.</summary>
+    /// <summary>
+    /// Runs of nights that trigger, known by their first evening. Those of the last days stay, so that what was announced
+    /// ends as missed or done instead of being taken back.
+    /// </summary>
     public IReadOnlyList<WorkWindow> Windows(Technique technique)
     {
         var windows = new List<WorkWindow>();
         var last = year.Today.PlusDays((int)_limits.FrostWindowNights.Value - 1);
         LocalDate? first = null;
-        for (var evening = year.Garden.Days.Count > 0 ? year.Garden.Days[0].Date.PlusDays(-1) : last; evening <= last.PlusDays(1); evening = evening.PlusDays(1))
+        var begin = year.Garden.Days.Count > 0 ? year.Garden.Days[0].Date.PlusDays(-1) : last;
+        for (var evening = begin; evening <= last.PlusDays(1); evening = evening.PlusDays(1))
         {
             if (evening <= last && Triggers(evening))
             {
                 first ??= evening;
                 continue;
             }
-            if (first is { } from && evening.PlusDays(-1) >= year.Today)
+            if (first is { } from)
                 windows.Add(Window(technique, from, evening.PlusDays(-1)));
             first = null;
         }
@@ -87,7 +97,7 @@ internal sealed class FrostWatch(TreeYear year)
         if (HasFreshRoots(first))
             reasons.Add(year.Because("fresh-roots"));
         var isDone = year.Log.Last(technique.Id)?.Date >= first;
-        var state = isDone ? WindowState.Done : first <= year.Today ? WindowState.Open : WindowState.Forecast;
+        var state = isDone ? WindowState.Done : last < year.Today ? WindowState.Missed : first <= year.Today ? WindowState.Open : WindowState.Forecast;
         var growthYear = year.Year;
         var key = new WindowKey(year.Tree.Id, technique.Id, mode.Id, growthYear.Year, growthYear.DayOf(first));
         return WindowWriter.Plain(judgement, key, DateBand.On(first), DateBand.On(last.PlusDays(1)), state, reasons);
@@ -115,11 +125,13 @@ internal sealed class FrostWatch(TreeYear year)
 
     private bool HasHardened(LocalDate evening) => year.Seen.Hardened == true || IsReached(91, evening);
 
-    // Today by everything that is known; a coming evening by the clock's likely date on top.
+    // Today by everything that is known; other evenings by the clock's likely date.
     private bool IsReached(int bbch, LocalDate evening)
     {
+        if (evening < year.Today)
+            return year.Band(bbch).Likely <= evening;
         var today = year.Reached(bbch);
-        return today == Truth.Yes || (evening > year.Today || today == Truth.Unknown) && year.Outlook.Band(bbch).Likely <= evening;
+        return today == Truth.Yes || (evening > year.Today || today == Truth.Unknown) && year.Band(bbch).Likely <= evening;
     }
 
     private static double? Higher(double? one, double? other) => one is null || other > one ? other : one;

@@ -35,11 +35,15 @@ internal static class Gates
         if (isDone)
             yield break;
         if (!LoadBudget.Fits(technique, load.Whole, year))
-            yield return new Bar(year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up."), new SeasonTrigger("next-season"));
+        {
+            var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
+            yield return new Bar(used, new SeasonTrigger("next-season"));
+        }
         if (load.LeafAreaPercent > 0 && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)
         {
             var days = LeafAreaCap.DaysUntilRoom(technique.Id, year);
-            yield return new Bar(year.Because("too-soon-since-heavy-work", "It has lost as much leaf as it can bear for six weeks."), new DaysTrigger(days, days));
+            var lost = year.Because("too-soon-since-heavy-work", "It has lost as much leaf as it can bear for six weeks.");
+            yield return new Bar(lost, new DaysTrigger(days, days));
         }
     }
 

@@ -10,6 +10,7 @@ public sealed partial class TreeYear
     private const int BloomOver = 69;
     private readonly Dictionary<(int, double), double> _remainingDays = [];
     private readonly Dictionary<(double, bool), double[]> _nightDays = [];
+    private readonly Dictionary<int, DateBand> _bands = [];
     private double? _backstopDay;
 
     public SeasonMember MemberOf(int draw) => Outlook.MemberOf(draw);
@@ -39,6 +40,9 @@ public sealed partial class TreeYear
         }
         return CandleCode is { } candle && Implies(candle, bbch) ? Truth.Yes : OnClock(bbch);
     }
+
+    /// <summary>Early, likely and late date of a phase; kept, because many rules ask for the same few.</summary>
+    public DateBand Band(int bbch) => _bands.TryGetValue(bbch, out var known) ? known : _bands[bbch] = Outlook.Band(bbch);
 
     public Truth Leaves(int count, bool everywhere = false)
     {
@@ -208,7 +212,7 @@ public sealed partial class TreeYear
     {
         if (!Outlook.Season.HasWeather || Group.GrowsWheneverWarm)
             return Truth.Unknown;
-        return Passed(Outlook.Band(bbch));
+        return Passed(Band(bbch));
     }
 
     private Truth Passed(DateBand band)

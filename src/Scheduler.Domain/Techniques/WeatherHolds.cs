@@ -57,7 +57,8 @@ internal sealed class WeatherHolds(TreeYear year)
         // Water can be given today, so dryness holds for today only; missing water holds for the week.
         "dry-root-ball" => day == 0 && (year.Garden.SoilDry == true || year.Seen.DrySoil) || day < 7 && year.Garden.WaterAssured == false,
         "frozen-wood" => day == 0 && year.Garden.WoodFrozen == true,
-        "wind" => !year.Garden.WindShelter && year.Tree.Placement == Placement.Open && StrongestGustKmh(day, (int)_limits.WindDays.Value) >= _limits.WindKmh.Value,
+        "wind" => !year.Garden.WindShelter && year.Tree.Placement == Placement.Open
+            && StrongestGustKmh(day, (int)_limits.WindDays.Value) >= _limits.WindKmh.Value,
         "soaking-rain" => year.Tree.Placement is Placement.Open or Placement.Sheltered && IsInSoakingRain(day),
         _ => throw new ArgumentOutOfRangeException(nameof(hold), hold, "No such hold.")
     };

@@ -19,7 +19,8 @@ public static class WindowFinder
             foreach (var judged in SeasonRun.Of(year))
             {
                 windows.AddRange(judged.Windows);
-                if (!judged.Judgement.Mode.IsStatement && judged.Windows.All(window => window.State == WindowState.Done) && !(judged.Judgement.IsDone && judged.Windows.Count > 0))
+                var isDone = judged.Judgement.IsDone && judged.Windows.Count > 0;
+                if (!judged.Judgement.Mode.IsStatement && !isDone && judged.Windows.All(window => window.State == WindowState.Done))
                     refusals.Add(Refused(judged.Judgement));
             }
             if (outlook == tree.Current && craft.Find(SeasonRun.FrostProtection) is { } frost)

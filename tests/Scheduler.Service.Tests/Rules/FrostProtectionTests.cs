@@ -1,6 +1,7 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
+using Scheduler.Domain.Weather;
 
 namespace Scheduler.Service.Tests.Rules;
 
@@ -67,6 +68,14 @@ public class FrostProtectionTests
         var later = Windows(Trees.Facts(Tree, tomorrow.Site(), seen: [Trees.Seen(Spring.Today) with { Bbch = 12 }]), tomorrow, [-1, -2, 5, -1, 6, 6]);
         Assert.Equal(windows.Select(window => window.Key), later.Select(window => window.Key));
         Assert.Equal(WindowState.Open, later[0].State);
+        // Once its nights are past it has ended; it is not taken back.
+        var after = Spring with { Today = Spring.Today.PlusDays(3), WarmDays = 13, DaysToFrost = 177 };
+        var garden = Trees.Garden(after, [5, -1, 6, 6]);
+        garden = garden with { Days = [.. garden.Days.Select(day => Period.DaysBetween(Spring.Today, day.Date) is 2 or 3 ? new DayWeather(day.Date, -1, day.MaxC, 0, 10, null, day.Kind) : day)] };
+        var ended = WindowFinder.Find(Trees.Craft, Trees.Facts(Tree, after.Site(), seen: [Trees.Seen(Spring.Today) with { Bbch = 12 }]), garden).Windows
+            .Where(window => window.Key.Technique == "frost-protection").ToList();
+        Assert.Equal(windows[0].Key, ended[0].Key);
+        Assert.Equal([WindowState.Missed, WindowState.Forecast], ended.Select(window => window.State));
     }
 
     [Fact]
