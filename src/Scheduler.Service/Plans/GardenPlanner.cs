@@ -1,0 +1,37 @@
+using System.Collections.Concurrent;
+using NodaTime;
+using Scheduler.Domain.Techniques;
+using Scheduler.Service.Catalog;
+using Scheduler.Service.Feeds;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>Loads a garden's facts, lets the domain find the windows, stores what changed and has the feeds rebuilt.</summary>
+public sealed class GardenPlanner(
+    GardenFactsLoader facts, WindowStore windows, CatalogContent catalog, IFeedBuilder feeds, IClock clock) : IGardenPlanner
+{
+    private readonly ConcurrentDictionary<Guid, SemaphoreSlim> _turns = new();
+
+    public async Task ReplanAsync(Guid gardenId, CancellationToken cancel = default)
+    {
+        // One planning of a garden at a time: two at once would announce the same window under two ids.
+        var turn = _turns.GetOrAdd(gardenId, _ => new SemaphoreSlim(1));
+        await turn.WaitAsync(cancel);
+        try
+        {
+            if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
+                return;
+            var found = picture.Trees
+                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(catalog.Craft, tree, picture.Garden)))
+                .ToList();
+            var now = clock.GetCurrentInstant();
+            var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
+            await windows.SaveAsync(gardenId, changes, picture.Today, now, cancel);
+        }
+        finally
+        {
+            turn.Release();
+        }
+        await feeds.RebuildForGardenAsync(gardenId, cancel);
+    }
+}
