@@ -1,6 +1,60 @@
+using Scalar.AspNetCore;
+using Scheduler.Service.Accounts;
+using Scheduler.Service.Catalog;
+using Scheduler.Service.Demo;
+using Scheduler.Service.Feeds;
+using Scheduler.Service.Gardens;
+using Scheduler.Service.Hosting;
+using Scheduler.Service.Plans;
+using Scheduler.Service.Storage;
+using Scheduler.Service.Trees;
+using Scheduler.Service.Weather;
+
 var builder = WebApplication.CreateBuilder(args);
+builder.AddSettings(args);
+if (!builder.TryAddCatalog(Console.Error))
+    return 1;
+builder.AddClock();
+builder.AddTelemetry();
+builder.AddHealth();
+builder.AddRateLimits();
+builder.AddApiDocument();
+builder.AddStorage();
+builder.AddAccounts();
+builder.AddGardens();
+builder.AddTrees();
+builder.Services.AddWeather(builder.Configuration);
+builder.AddPlans();
+builder.AddFeeds();
+builder.AddDemo();
+
 var app = builder.Build();
+app.Services.GetRequiredService<Database>().Migrate();
+
+app.UseSecurityHeaders();
+app.UseMiddleware<RequestLog>();
+app.UseProblems();
+app.UseRouting();
+app.UseAuthentication();
+app.UseRateLimiter();
+app.UseAuthorization();
+app.UseFeeds();
+
+app.MapHealth();
+app.MapTelemetry();
+app.MapApiDocument();
+app.MapScalarApiReference("/docs").AllowAnonymous();
+app.MapAccounts();
+app.MapGardens();
+app.MapTrees();
+app.MapOwned("weather").MapWeather();
+app.MapPlans();
+app.MapFeeds();
+app.MapCatalog();
+
+await app.MakeDemoAsync();
 app.Run();
+return 0;
 
 /// <summary>Named so that tests can start the real service.</summary>
 public partial class Program;

@@ -4,7 +4,8 @@ namespace Scheduler.Domain.Phenology;
 
 /// <summary>
 /// Early, likely and late date of one thing to come: 10th, 50th and 90th percentile over all draws of the ensemble.
-/// All three are null when more than half of the draws never reach it: not expected this season.
+/// All three are null when more than half of the draws never reach it: not expected this season. Only late is null when
+/// it is likely to come but one draw in ten or more never reaches it: no date is late enough.
 /// </summary>
 public readonly record struct DateBand(LocalDate? Early, LocalDate? Likely, LocalDate? Late)
 {
@@ -14,7 +15,10 @@ public readonly record struct DateBand(LocalDate? Early, LocalDate? Likely, Loca
 
     public static DateBand On(LocalDate date) => new(date, date, date);
 
-    /// <summary>Percentiles of axis days; a draw that never comes is <see cref="double.PositiveInfinity"/>.</summary>
+    /// <summary>
+    /// Percentiles (nearest rank) of axis days, which are sorted in place; a draw that never comes is
+    /// <see cref="double.PositiveInfinity"/>.
+    /// </summary>
     public static DateBand Of(GrowthYear year, Span<double> days)
     {
         if (days.Length == 0)

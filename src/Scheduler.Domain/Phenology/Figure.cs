@@ -15,5 +15,12 @@ public enum Provenance
     Estimate
 }
 
-/// <summary>One number of the catalog with its provenance and, where it matters, the range it stands for.</summary>
-public sealed record Figure(double Value, Provenance Provenance, string? Source = null, double? Low = null, double? High = null);
+/// <summary>
+/// One number of the catalog with its provenance and, where it matters, the range it stands for and what it was
+/// measured on. Of a range of damage the value is the careful end.
+/// </summary>
+public sealed record Figure(
+    double Value, Provenance Provenance, string? Source = null, double? Low = null, double? High = null, string? Note = null);
+
+/// <summary>A finding told in words, such as a heat sum in the unit it was published in.</summary>
+public sealed record Finding(string Text, Provenance Provenance, string? Source = null);

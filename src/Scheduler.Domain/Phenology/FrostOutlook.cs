@@ -7,8 +7,8 @@ namespace Scheduler.Domain.Phenology;
 public sealed class FrostOutlook
 {
     private const double FrostC = 0;
-    private readonly double[] _heat5 = [];
-    private readonly double[] _heat10 = [];
+    private readonly double[] _heat5;
+    private readonly double[] _heat10;
 
     private FrostOutlook(double? averageDay, double? cautiousDay, double[] heat5, double[] heat10)
     {
@@ -20,7 +20,7 @@ public sealed class FrostOutlook
 
     /// <summary>Mean axis day of the first autumn frost; null where most years have none.</summary>
     public double? AverageDay { get; }
-    /// <summary>10th percentile of the same.</summary>
+    /// <summary>10th percentile of the same over all years, those without frost being late; null where most years have none.</summary>
     public double? CautiousDay { get; }
 
     /// <summary>Heat normally still to come between a day and the end day, above base 5 or 10 [C*d].</summary>
@@ -35,17 +35,16 @@ public sealed class FrostOutlook
         var years = season.Normals.Count > 0 ? season.Normals : season.Members;
         if (years.Count == 0)
             return new FrostOutlook(null, null, [], []);
-        var midsummer = season.Year.HeatStartDay + 181;
-        var first = years.Select(year => FirstFrost(year, midsummer)).Where(day => day is not null).Select(day => (double)day!.Value).Order().ToList();
+        var first = years.Select(year => FirstFrost(year, season.Year.MidsummerDay)).OfType<double>().Order().ToList();
         var usual = first.Count * 2 > years.Count;
         return new FrostOutlook(
             usual ? first.Average() : null,
-            usual ? first[(int)Math.Round(0.1 * (first.Count - 1))] : null,
+            usual ? first[(int)Math.Round(0.1 * (years.Count - 1))] : null,
             Mean(years, year => year.Heat5Cd),
             Mean(years, year => year.Heat10Cd));
     }
 
-    private static int? FirstFrost(SeasonMember year, int midsummer)
+    private static double? FirstFrost(SeasonMember year, int midsummer)
     {
         for (var day = midsummer; day < year.Days; day++)
         {

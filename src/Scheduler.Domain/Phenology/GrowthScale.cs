@@ -6,6 +6,10 @@ namespace Scheduler.Domain.Phenology;
 /// </summary>
 public sealed class GrowthScale
 {
+    // Where a species has no first-leaf heat of its own: about a warm week after bud break (estimate).
+    private const double LeafAfterBudBreakCd = 40;
+    // Guards against catalog figures that would end extension before it began.
+    private const double ShortestExtensionCd = 60;
     private readonly Species _species;
     private readonly GrowthRules _rules;
 
@@ -25,14 +29,34 @@ public sealed class GrowthScale
     public static readonly IReadOnlyList<int> Codes =
         [1, 3, 7, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 31, 33, 35, 37, 39, 55, 60, 61, 65, 69, 91, 93, 95, 97];
 
-    public static bool IsFlowerCode(int bbch) => bbch is >= 51 and < 80;
+    /// <summary>Flower codes, from the swelling flower bud to the young fruit (50 to 79).</summary>
+    public static bool IsFlowerCode(int bbch) => bbch is >= 50 and < 80;
 
-    /// <summary>The named code that a number between two codes counts as: the lower one of its own track.</summary>
+    /// <summary>
+    /// The placeable code that a number between two of them counts as: the lower one of its own track. Null where there is
+    /// none: fruit (80 to 89), flower buds not yet visible (50 to 54), and what is no code at all.
+    /// </summary>
     public static int? Named(int bbch)
     {
-        var lower = Codes.Where(code => code <= bbch && code / 10 * 10 >= bbch / 10 * 10 - (bbch < 20 ? 10 : 0)).Cast<int?>().LastOrDefault();
-        return bbch == 0 ? 0 : lower;
+        if (bbch == 0)
+            return 0;
+        int? lower = null;
+        foreach (var code in Codes)
+        {
+            if (code <= bbch && bbch <= 99 && TrackOf(code) == TrackOf(bbch))
+                lower = code;
+        }
+        return lower;
     }
+
+    /// <summary>Codes of one track follow each other; tracks run side by side: 0 leaf and shoot, 5 flower, 8 fruit, 9 leaf fall.</summary>
+    internal static int TrackOf(int bbch) => bbch switch
+    {
+        >= 93 => 9,
+        >= 80 and < 90 => 8,
+        _ when IsFlowerCode(bbch) => 5,
+        _ => 0
+    };
 
     /// <summary>Heat from the start of the heat year under full chill [C*d]; null for codes counted otherwise or absent.</summary>
     public double? FromHeatStartCd(int bbch) => bbch switch
@@ -75,15 +99,16 @@ public sealed class GrowthScale
     /// <summary>Heat from one leaf (opposite: pair) to the next [C*d].</summary>
     public double LeafStepCd => (Times.PhyllochronCd ?? _rules.PreformedLeafCd).Value;
 
-    private double? FirstLeafCd => Times.FirstLeafCd?.Value ?? (Times.BudBreakCd?.Value + 40);
+    private double? FirstLeafCd => Times.FirstLeafCd?.Value ?? Times.BudBreakCd?.Value + LeafAfterBudBreakCd;
 
     private double? ExtensionCd => FirstLeafCd is not { } leaf ? null
-        : Times.NeedlesOutCd is { } needles ? Math.Max(needles.Value - leaf, 60)
-        : Math.Max((Times.ExtensionEndCd?.Value ?? leaf + HardenedCd!.Value) - leaf, 60);
+        : Math.Max((Times.NeedlesOutCd ?? Times.ExtensionEndCd)?.Value - leaf ?? HardenedCd!.Value, ShortestExtensionCd);
 
+    // The first flush hardens so long after its first leaves; a conifer's not while its shoots still lengthen. Where long shoots
+    // keep growing (birch, larch), 91 is the flush the tree began with, and comes before 39.
     private double? HardenedCd => FirstLeafCd is not { } leaf ? null
         : Math.Max(_rules.HardenedAfterLeavesCd.Value - (leaf - Between(_rules.LeavesSeparateShare.Value) ?? 0),
-            _species.IsConifer && Times.ExtensionEndCd is { } end ? end.Value - leaf : 0);
+            _species.IsConifer ? Times.ExtensionEndCd?.Value - leaf ?? 0 : 0);
 
     private double? Between(double share) => Times.BudBreakCd is { } start && FirstLeafCd is { } leaf
         ? start.Value + share * (leaf - start.Value)

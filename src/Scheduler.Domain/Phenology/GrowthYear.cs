@@ -10,6 +10,11 @@ namespace Scheduler.Domain.Phenology;
 /// </summary>
 public readonly record struct GrowthYear(int Year, Hemisphere Hemisphere)
 {
+    // September to December and March to June are both 122 days long, so heat starts on the same axis day everywhere.
+    private const int DaysBeforeHeat = 122;
+    private const int NorthernLeapDay = DaysBeforeHeat + 31 + 28;
+    private const int SouthernLeapDay = 365;
+
     private bool North => Hemisphere == Hemisphere.North;
 
     /// <summary>Day 0 of the axis: chill counts from here.</summary>
@@ -28,7 +33,14 @@ public readonly record struct GrowthYear(int Year, Hemisphere Hemisphere)
     public LocalDate AxisEnd => North ? new LocalDate(Year, 12, 31) : new LocalDate(Year + 1, 6, 30);
 
     public int Days => Period.DaysBetween(ChillStart, AxisEnd) + 1;
-    public int HeatStartDay => DayOf(HeatStart);
+    public int HeatStartDay => DaysBeforeHeat;
+
+    /// <summary>About the longest day, after which autumn events are looked for: 1 July (30 June in leap years) or 29 December.</summary>
+    public int MidsummerDay => HeatStartDay + 181;
+
+    /// <summary>True when 29 February lies on the axis.</summary>
+    public bool HasLeapDay => CalendarSystem.Iso.IsLeapYear(North ? Year : Year + 1);
+
     public GrowthYear Next => this with { Year = Year + 1 };
     public GrowthYear Previous => this with { Year = Year - 1 };
 
@@ -51,4 +63,9 @@ public readonly record struct GrowthYear(int Year, Hemisphere Hemisphere)
         var year = date.Year + (other.Year - Year);
         return new LocalDate(year, date.Month, Math.Min(date.Day, CalendarSystem.Iso.GetDaysInMonth(year, date.Month)));
     }
+
+    /// <summary><see cref="SameDayIn"/> as axis days.</summary>
+    public int DayIn(int day, GrowthYear other) => day < (North ? NorthernLeapDay : SouthernLeapDay) || HasLeapDay == other.HasLeapDay
+        ? day
+        : HasLeapDay ? day - 1 : day + 1;
 }

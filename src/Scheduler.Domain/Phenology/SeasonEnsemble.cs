@@ -1,4 +1,4 @@
-using NodaTime;
+using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Phenology;
@@ -7,26 +7,38 @@ namespace Scheduler.Domain.Phenology;
 /// One growth year of a site as an ensemble: what is known of it, continued by the weather of each past year in turn.
 /// The same past years, whole and unjoined, are the site's normal.
 /// </summary>
+/// <remarks>Extended streamflow prediction carried over to heat: Day, J. Water Resour. Plann. Manage. 111 (1985), from memory.</remarks>
 public sealed class SeasonEnsemble
 {
     /// <summary>A past year may stand in if at least this share of its days is known; short gaps are filled in a line.</summary>
     public const double LeastKnownShare = 0.97;
-    private const int LongestFilledGapDays = 10;
-    private const int MostPastYears = 30;
+    private const int LongestFilledGapDays = 14;
+    private readonly TemperatureSeries _days;
+    private readonly PastYears _past;
 
-    private SeasonEnsemble(SiteWeather site, GrowthYear year, int knownDays, IReadOnlyList<SeasonMember> members, IReadOnlyList<SeasonMember> normals)
+    private SeasonEnsemble(SiteWeather site, GrowthYear year, TemperatureSeries days, PastYears past)
     {
-        Site = site;
-        Year = year;
-        KnownDays = knownDays;
-        Members = members;
-        Normals = normals;
+        (Site, Year, _days, _past) = (site, year, days, past);
+        Light = new SeasonLight(site.Latitude, year);
+        Normals = past.OnAxisOf(year);
+        var known = days.Slice(year.ChillStart, year.AxisEnd);
+        KnownDays = LastKnown(known) + 1;
+        Members = Courses(known);
         Frost = FrostOutlook.Of(this);
+    }
+
+    private SeasonEnsemble(SeasonEnsemble from)
+    {
+        (Site, Year, _days, _past, Light, Frost) = (from.Site, from.Year, from._days, from._past, from.Light, from.Frost);
+        Normals = from.Normals;
+        Members = from.Normals;
     }
 
     public SiteWeather Site { get; }
     public GrowthYear Year { get; }
-    /// <summary>How many days of the axis are known or forecast; later days come from past years.</summary>
+    /// <summary>Day lengths on the axis.</summary>
+    public SeasonLight Light { get; }
+    /// <summary>Days up to the last one that is known or forecast; later days, and long holes before, come from past years.</summary>
     public int KnownDays { get; }
     /// <summary>The courses this growth year may take; a single one when it is wholly known.</summary>
     public IReadOnlyList<SeasonMember> Members { get; }
@@ -37,56 +49,49 @@ public sealed class SeasonEnsemble
     public double Latitude => Site.Latitude;
     /// <summary>Today's place on the axis; negative before the axis begins.</summary>
     public int TodayDay => Year.DayOf(Site.Today);
+    /// <summary>False when nothing can be said: the year is not wholly known and no past year can stand in.</summary>
     public bool HasWeather => Members.Count > 0;
 
     public static SeasonEnsemble Build(SiteWeather site, GrowthYear year)
     {
         ArgumentNullException.ThrowIfNull(site);
+        if (year.Hemisphere != site.Hemisphere)
+            throw new ArgumentException($"Latitude {site.Latitude} has no growth year of the {year.Hemisphere}.", nameof(year));
         var days = site.Days.FillShortGaps(LongestFilledGapDays);
-        var known = days.Slice(year.ChillStart, year.AxisEnd);
-        var knownDays = LastKnown(known) + 1;
-
-        var normals = new List<SeasonMember>();
-        var members = new List<SeasonMember>();
-        for (var past = year.Previous; normals.Count < MostPastYears && past.AxisEnd >= days.Start; past = past.Previous)
-        {
-            // A past year may use only days before today, so that a season under way is never its own normal.
-            if (Trace(days, past, year, site.Today) is not { } trace)
-                continue;
-            normals.Add(new SeasonMember(past.Year, trace.MinC, trace.MaxC));
-            if (knownDays < year.Days)
-                members.Add(Joined(past.Year, known, trace));
-        }
-        if (knownDays >= year.Days && HoleFree(known))
-            members.Add(new SeasonMember(year.Year, known.MinC.ToArray(), known.MaxC.ToArray()));
-        return new SeasonEnsemble(site, year, knownDays, members, normals);
+        return new SeasonEnsemble(site, year, days, PastYears.Before(year, site, days));
     }
 
-    private static (double[] MinC, double[] MaxC)? Trace(TemperatureSeries days, GrowthYear past, GrowthYear year, LocalDate today)
+    /// <summary>The next growth year of the same site; shares the past years' sums, so it costs little.</summary>
+    public SeasonEnsemble Following() => new(Site, Year.Next, _days, _past.Through(Year, Site, _days));
+
+    /// <summary>The growth year as past years would have it, as if nothing were known of it.</summary>
+    public SeasonEnsemble AsNormal() => new(this);
+
+    private IReadOnlyList<SeasonMember> Courses(TemperatureSeries known)
     {
-        double[] minC = new double[year.Days], maxC = new double[year.Days];
-        var missing = 0;
-        for (var day = 0; day < year.Days; day++)
-        {
-            var date = year.SameDayIn(year.DateOf(day), past);
-            var index = date < today ? days.IndexOf(date) : -1;
-            (minC[day], maxC[day]) = index < 0 ? (double.NaN, double.NaN) : (days.MinC[index], days.MaxC[index]);
-            if (double.IsNaN(minC[day]))
-                missing++;
-        }
-        return missing > (1 - LeastKnownShare) * year.Days ? null : (minC, maxC);
+        if (KnownDays == 0)
+            return Normals;
+        var missing = Year.Days - known.Count + known.Gaps.Sum(gap => gap.Length);
+        if (missing == 0 || (Normals.Count == 0 && missing <= (1 - LeastKnownShare) * Year.Days))
+            return [new SeasonMember(Year.Year, known.MinC.ToArray(), known.MaxC.ToArray(), Light)];
+
+        // All courses begin with the same days, so their chill is added up once.
+        var shared = known.Gaps.Count == 0 ? known.Count : Year.DayOf(known.Gaps[0].Start);
+        var state = new DynamicModel();
+        var chill = SeasonMember.Chill(known.MinC[..shared].ToArray(), known.MaxC[..shared].ToArray(), Light.MidsummerDay, [], ref state);
+        return [.. Normals.Select(past => Joined(past, known, chill, state))];
     }
 
-    private static SeasonMember Joined(int traceYear, TemperatureSeries known, (double[] MinC, double[] MaxC) trace)
+    private SeasonMember Joined(SeasonMember past, TemperatureSeries known, double[] chill, DynamicModel state)
     {
-        double[] minC = [.. trace.MinC], maxC = [.. trace.MaxC];
+        double[] minC = [.. past.MinC], maxC = [.. past.MaxC];
         for (var day = 0; day < known.Count; day++)
         {
             if (double.IsNaN(known.MinC[day]))
                 continue;
             (minC[day], maxC[day]) = (known.MinC[day], known.MaxC[day]);
         }
-        return new SeasonMember(traceYear, minC, maxC);
+        return new SeasonMember(past.TraceYear, minC, maxC, Light, chill, state);
     }
 
     private static int LastKnown(TemperatureSeries known)
@@ -98,6 +103,4 @@ public sealed class SeasonEnsemble
         }
         return -1;
     }
-
-    private static bool HoleFree(TemperatureSeries known) => known.Gaps.Sum(gap => gap.Length) <= (1 - LeastKnownShare) * known.Count;
 }

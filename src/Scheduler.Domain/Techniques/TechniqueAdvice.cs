@@ -38,7 +38,13 @@ public sealed record TechniqueAdvice
 /// <summary>The answer for one mode of a technique, such as the return cut of outline trimming.</summary>
 public sealed record ModeAdvice(
     string Mode, Verdict Verdict, IReadOnlyList<Reason> Reasons,
-    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, string? Hold);
+    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, string? Hold)
+{
+    public string? AmountText { get; init; }
+    public Fallback? Fallback { get; init; }
+    public int? Minutes { get; init; }
+    public IReadOnlyList<FollowUp> FollowUps { get; init; } = [];
+}
 
 /// <summary>Another technique that does the job once this one's window is gone.</summary>
 public sealed record Fallback(IReadOnlyList<string> Techniques, Trigger? When, string Text);

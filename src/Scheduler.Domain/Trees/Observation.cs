@@ -12,6 +12,8 @@ public sealed record Observation
     public required LocalDate Date { get; init; }
     /// <summary>Growth stage as a BBCH code, 0-99. A phase id is stored as its code.</summary>
     public int? Bbch { get; init; }
+    /// <summary>The phase id the owner used, if one was: two phases may share a code.</summary>
+    public string? Phase { get; init; }
     public CrownZone? CrownZone { get; init; }
     public string? Branch { get; init; }
     /// <summary>First or second flush of the growth year.</summary>

@@ -1,7 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
-using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
 using Scheduler.Service.Catalog;
 using Scheduler.Service.Weather;

@@ -25,7 +25,7 @@ public sealed class GardenPlanner(
                 .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(catalog.Craft, tree, picture.Garden)))
                 .ToList();
             var now = clock.GetCurrentInstant();
-            var changes = WindowDiff.Changes(gardenId, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
+            var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
             await windows.SaveAsync(gardenId, changes, picture.Today, now, cancel);
         }
         finally

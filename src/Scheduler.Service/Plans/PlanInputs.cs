@@ -10,6 +10,7 @@ public sealed record GardenSite
 {
     public Guid Id { get; init; }
     public Guid AccountId { get; init; }
+    public string Name { get; init; } = "";
     public double Latitude { get; init; }
     public string? TimeZone { get; init; }
     public double? TemperatureOffsetC { get; init; }

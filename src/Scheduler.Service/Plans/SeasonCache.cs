@@ -1,6 +1,6 @@
 using System.Collections.Concurrent;
-using System.IO.Hashing;
 using System.Runtime.InteropServices;
+using System.Security.Cryptography;
 using Scheduler.Domain.Phenology;
 
 namespace Scheduler.Service.Plans;
@@ -8,8 +8,11 @@ namespace Scheduler.Service.Plans;
 /// <summary>The growth year today belongs to and the one after it, as ensembles.</summary>
 public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next)
 {
-    public static SiteSeasons Build(SiteWeather site) =>
-        new(SeasonEnsemble.Build(site, site.CurrentYear), SeasonEnsemble.Build(site, site.CurrentYear.Next));
+    public static SiteSeasons Build(SiteWeather site)
+    {
+        var current = SeasonEnsemble.Build(site, site.CurrentYear);
+        return new SiteSeasons(current, current.Following());
+    }
 }
 
 /// <summary>
@@ -19,7 +22,7 @@ public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next)
 public sealed class SeasonCache
 {
     private const int MostGardens = 500;
-    private readonly ConcurrentDictionary<Guid, (ulong Print, SiteSeasons Seasons)> _kept = new();
+    private readonly ConcurrentDictionary<Guid, (string Print, SiteSeasons Seasons)> _kept = new();
 
     public SiteSeasons Of(Guid gardenId, SiteWeather site)
     {
@@ -33,14 +36,11 @@ public sealed class SeasonCache
         return seasons;
     }
 
-    private static ulong Print(SiteWeather site)
+    private static string Print(SiteWeather site)
     {
-        var hash = new XxHash3();
-        hash.Append(MemoryMarshal.AsBytes(site.Days.MinC));
-        hash.Append(MemoryMarshal.AsBytes(site.Days.MaxC));
-        hash.Append(BitConverter.GetBytes(site.Latitude));
-        hash.Append(BitConverter.GetBytes(site.Today.DayOfYear + 1000 * site.Today.Year));
-        hash.Append(BitConverter.GetBytes(site.Days.Start.DayOfYear + 1000 * site.Days.Start.Year));
-        return hash.GetCurrentHashAsUInt64();
+        using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
+        hash.AppendData(MemoryMarshal.AsBytes(site.Days.MinC));
+        hash.AppendData(MemoryMarshal.AsBytes(site.Days.MaxC));
+        return $"{site.Latitude:R} {site.Today:R} {site.Days.Start:R} {Convert.ToHexString(hash.GetHashAndReset())}";
     }
 }

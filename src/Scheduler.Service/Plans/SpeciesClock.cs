@@ -33,6 +33,9 @@ public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, Pl
         return new GrowthOutlook(season.AsNormal(), learned.Scale, learned.Leaf, learned.Flower, []);
     }
 
+    /// <summary>How many dates of past springs have taught the clock about this species here.</summary>
+    public int SpringsLearned(Species species) => Math.Max(LearnedOf(species).Leaf.Springs, LearnedOf(species).Flower.Springs);
+
     private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen)
     {
         var learned = LearnedOf(species);

@@ -3,8 +3,8 @@ using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Plans;
 
-/// <summary>What is kept of a window as JSON: the window itself and the name its tree had when it was found.</summary>
-public sealed record WindowBody(WorkWindow Window, string TreeName);
+/// <summary>What is kept of a window as JSON: the window itself and the names its tree and garden had when it was found.</summary>
+public sealed record WindowBody(WorkWindow Window, string TreeName, string GardenName);
 
 /// <summary>
 /// A window as it was last announced. The id is random and outlives every change of date; the sequence grows when

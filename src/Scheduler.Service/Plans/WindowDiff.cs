@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
+using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Plans;
@@ -13,6 +14,7 @@ public static class WindowDiff
     /// <summary>Windows of earlier growth years stay as they ended; nothing is announced for the first time once it is over.</summary>
     public static IReadOnlyList<StoredWindow> Changes(
         Guid gardenId,
+        string gardenName,
         IReadOnlyList<StoredWindow> announced,
         IReadOnlyList<TreeWindows> found,
         LocalDate today,
@@ -24,11 +26,11 @@ public static class WindowDiff
         {
             foreach (var window in tree.Set.Windows)
             {
-                var body = new WindowBody(window, tree.TreeName);
+                var body = new WindowBody(window, tree.TreeName, gardenName);
                 if (!byKey.Remove(window.Key, out var old))
                 {
                     if (!IsOver(window, today))
-                        changes.Add(new StoredWindow(Guid.NewGuid(), gardenId, body, 0, now, null));
+                        changes.Add(new StoredWindow(Guid.NewGuid(), gardenId, body, 0, Stamp.After(null, now), null));
                 }
                 else if (Moved(old, body, now) is { } moved)
                 {
@@ -50,7 +52,7 @@ public static class WindowDiff
         var dated = shown.Opens.Likely != body.Window.Opens.Likely
             || shown.Closes.Likely != body.Window.Closes.Likely
             || Status(shown.State) != Status(body.Window.State);
-        return old with { Body = body, Sequence = old.Sequence + (dated ? 1 : 0), ChangedAt = now, WithdrawnAt = null };
+        return old with { Body = body, Sequence = old.Sequence + (dated ? 1 : 0), ChangedAt = Stamp.After(old.ChangedAt, now), WithdrawnAt = null };
     }
 
     private static StoredWindow Withdrawn(StoredWindow old, TreeWindows? tree, Instant now)
@@ -64,7 +66,7 @@ public static class WindowDiff
         {
             Body = old.Body with { Window = window with { State = WindowState.Withdrawn, Hold = null, HeldUntil = null, Reasons = reasons } },
             Sequence = old.Sequence + 1,
-            ChangedAt = now,
+            ChangedAt = Stamp.After(old.ChangedAt, now),
             WithdrawnAt = now
         };
     }

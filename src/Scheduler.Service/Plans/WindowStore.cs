@@ -1,6 +1,5 @@
 using Dapper;
 using NodaTime;
-using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Storage;
 

@@ -46,9 +46,11 @@ public sealed class Database
         {
             connection.Open();
             connection.Execute("PRAGMA journal_mode = WAL");
+            if (HasAllMigrations(connection))
+                return;
         }
         var result = DeployChanges.To.SqliteDatabase(_connectionString)
-            .WithScriptsEmbeddedInAssembly(Assembly.GetExecutingAssembly(), name => name.EndsWith(".sql", StringComparison.Ordinal))
+            .WithScriptsEmbeddedInAssembly(Assembly.GetExecutingAssembly(), IsMigration)
             .WithTransactionPerScript()
             .LogTo(new NoOpUpgradeLog())
             .Build()
@@ -56,4 +58,15 @@ public sealed class Database
         if (!result.Successful)
             throw new InvalidOperationException($"Migration {result.ErrorScript?.Name} failed.", result.Error);
     }
+
+    // The usual start finds nothing to do; asking the journal itself saves loading the migration engine.
+    private static bool HasAllMigrations(SqliteConnection connection)
+    {
+        if (connection.ExecuteScalar<long>("SELECT COUNT(*) FROM sqlite_master WHERE type = 'table' AND name = 'SchemaVersions'") == 0)
+            return false;
+        var applied = connection.Query<string>("SELECT ScriptName FROM SchemaVersions").ToHashSet();
+        return Assembly.GetExecutingAssembly().GetManifestResourceNames().Where(IsMigration).All(applied.Contains);
+    }
+
+    private static bool IsMigration(string resource) => resource.EndsWith(".sql", StringComparison.Ordinal);
 }

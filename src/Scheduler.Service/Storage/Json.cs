@@ -15,6 +15,7 @@ public static class Json
         ArgumentNullException.ThrowIfNull(options);
         options.ConfigureForNodaTime(DateTimeZoneProviders.Tzdb);
         options.Converters.Add(new JsonStringEnumConverter(JsonNamingPolicy.KebabCaseLower, allowIntegerValues: false));
+        options.Converters.Add(new TriggerConverter());
         return options;
     }
 

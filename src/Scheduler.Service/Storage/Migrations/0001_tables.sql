@@ -24,12 +24,14 @@ CREATE TABLE cells (
     elevation_m DOUBLE PRECISION,
     time_zone TEXT,
     utc_offset_hours INTEGER,
-    recorded_place TEXT,
     wanted_from TEXT NOT NULL,
     filled_from TEXT,
     refreshed_at TEXT,
     finalized_at TEXT,
-    last_error TEXT
+    fallback_expires_at TEXT,
+    fallback_last_modified TEXT,
+    last_error TEXT,
+    archive_error TEXT
 );
 
 CREATE TABLE cell_days (

@@ -1,0 +1,23 @@
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>All the rules: techniques, groups, the sentences of reasons, holds and modes, and the thresholds they share.</summary>
+public sealed record Craft
+{
+    public required IReadOnlyList<Technique> Techniques { get; init; }
+    /// <summary>By group code, such as <c>MPJ</c>.</summary>
+    public required IReadOnlyDictionary<string, TechniqueGroup> Groups { get; init; }
+    /// <summary>Sentence by reason id.</summary>
+    public required IReadOnlyDictionary<string, string> Reasons { get; init; }
+    /// <summary>Sentence by id of a weather hold.</summary>
+    public required IReadOnlyDictionary<string, string> Holds { get; init; }
+    /// <summary>Sentence by mode id.</summary>
+    public required IReadOnlyDictionary<string, string> Modes { get; init; }
+    /// <summary>What logged work counts for, also of techniques that have no file yet, by technique id.</summary>
+    public required IReadOnlyDictionary<string, WorkLoad> Loads { get; init; }
+    public required Thresholds Thresholds { get; init; }
+
+    public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
+
+    /// <summary>The reason with its sentence; an id without one is a fault of the catalog and a bug here.</summary>
+    public Reason Because(string id, string? text = null) => new(id, text ?? Reasons[id]);
+}

@@ -1,0 +1,133 @@
+using Scheduler.Domain.Techniques.Triggers;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// Answers one mode of a technique on one tree today. The order of steps is fixed and the first that decides gives the
+/// verdict: barred, not wanted, facts missing, window, unknown history, weather, do it.
+/// </summary>
+internal static class Judge
+{
+    public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year)
+    {
+        var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [] };
+        if (mode.IsStatement)
+            return judgement with { Reasons = [.. judgement.Because()] };
+
+        var tests = Tables.Outcomes(technique, mode, year);
+        judgement = judgement with
+        {
+            Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
+            MostPasses = mode.Repeat?.Most.FirstOrDefault(limit => limit.For.Fits(year))?.Passes ?? 1,
+            Limits = Limits(technique, mode, year, tests),
+            LeafRoomPercent = LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0 && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
+        };
+        List<Bar> bars =
+        [
+            .. Gates.Bars(technique, mode, year, judgement.IsDone),
+            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
+        ];
+        if (bars.Count > 0)
+            return judgement with { Verdict = Verdict.NotAllowed, Reasons = Distinct(bars), BarredUntil = bars.Find(bar => bar.Until is not null)?.Until };
+        if (NotWanted(judgement, tests) is { } unwanted)
+            return judgement with { Reasons = unwanted };
+        return InItsWindow(WithWindow(judgement, tests), tests);
+    }
+
+    private static List<Reason>? NotWanted(Judgement judgement, IReadOnlyList<Outcome> tests)
+    {
+        var year = judgement.Year;
+        if (judgement.IsDone)
+            return [year.Because("done-this-window")];
+        var leave = tests.Where(test => test.Effect == Effect.Leave).Select(test => year.Because(test.Reason!, test.Text)).ToList();
+        return leave.Count > 0 ? leave : null;
+    }
+
+    private static Judgement WithWindow(Judgement judgement, IReadOnlyList<Outcome> tests)
+    {
+        var (mode, year) = (judgement.Mode, judgement.Year);
+        var (opens, closes) = Passes.Rule(mode, year, judgement.Visits.Count + 1);
+        var added = tests.Where(test => test.Effect == Effect.Time).Select(test => test.Until!)
+            .Concat(mode.Gaps.Where(gap => gap.After.Any(work => year.Log.Last(work) is not null)).Select(gap => gap.Until))
+            .ToList();
+        if (added.Count > 0)
+            opens = new AllTrigger([opens, .. added]);
+        return judgement with { Opens = opens, Closes = closes };
+    }
+
+    private static Judgement InItsWindow(Judgement judgement, IReadOnlyList<Outcome> tests)
+    {
+        var (mode, year) = (judgement.Mode, judgement.Year);
+        var late = mode.LastDaysToFrost is { } days && new DaysToFrostTrigger(days).Today(year, Side.Closing) == Truth.Yes;
+        var closed = judgement.Closes?.Today(year, Side.Closing) ?? Truth.No;
+        if (late || closed == Truth.Yes)
+            return Missed(judgement, late);
+
+        if (Gates.IndoorsWait(judgement.Technique, year) is { } indoors)
+            return Answer(judgement, indoors.Verdict, indoors.Verdict == Verdict.Ask ? "fact-missing" : "light-or-warmth-short", indoors.Text);
+        var open = judgement.Opens!.Today(year, Side.Opening);
+        if (open == Truth.No)
+            return Answer(judgement, Verdict.Wait, "not-open-yet", $"It opens when {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
+        if (open == Truth.Unknown)
+            return Answer(judgement, Verdict.Ask, "fact-missing", $"Look whether {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
+        if (closed == Truth.Unknown)
+            return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. Look whether {judgement.Closes!.Words}.");
+        if (tests.FirstOrDefault(test => test.Effect == Effect.Ask) is { } ask)
+            return Answer(judgement, Verdict.Ask, ask.Reason!, ask.Text);
+        if (mode.LeastDensity is { } least && !(year.Seen.Density >= least))
+        {
+            return year.Seen.Density is null
+                ? Answer(judgement, Verdict.Ask, "fact-missing", $"Score how dense the crown is (0-3); it needs {least}.")
+                : judgement with { Verdict = Verdict.Leave, Reasons = [year.Because("not-dense")] };
+        }
+        if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
+            return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
+        return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
+        {
+            Verdict = Verdict.DoNow,
+            Reasons = [.. judgement.Because()]
+        };
+    }
+
+    private static Judgement HeldUp(Judgement judgement, Held held)
+    {
+        var year = judgement.Year;
+        var closes = Passes.ClosingBand(judgement);
+        if (closes.Likely < held.Until)
+            return Missed(judgement with { Held = held }, late: false);
+        var sentence = year.Craft.Holds.GetValueOrDefault(held.Hold);
+        return Answer(judgement with { Held = held }, Verdict.Wait, "held-by-weather", sentence);
+    }
+
+    private static Judgement Missed(Judgement judgement, bool late)
+    {
+        var year = judgement.Year;
+        List<Reason> reasons = [year.Because("window-closed")];
+        if (late || judgement.Closes is { } closes && IsCountedBack(closes, year))
+            reasons.Add(year.Because("too-late-to-harden"));
+        return judgement with { Verdict = Verdict.Missed, Reasons = reasons };
+    }
+
+    private static bool IsCountedBack(Trigger trigger, TreeYear year) => trigger switch
+    {
+        DaysToFrostTrigger or RemainingHeatTrigger => trigger.Today(year, Side.Closing) == Truth.Yes,
+        AnyTrigger any => any.Parts.Any(part => IsCountedBack(part, year)),
+        _ => false
+    };
+
+    private static Judgement Answer(Judgement judgement, Verdict verdict, string reason, string? text) => judgement with
+    {
+        Verdict = verdict,
+        Reasons = [judgement.Year.Because(reason, text), .. judgement.Because()]
+    };
+
+    private static List<string> Limits(Technique technique, TechniqueMode mode, TreeYear year, IReadOnlyList<Outcome> tests)
+    {
+        var limits = tests.Where(test => test.Effect is Effect.Limit or Effect.Ask).Select(test => test.Text!).ToList();
+        if (Gates.RootWorkLimit(technique, mode, year) is { } roots)
+            limits.Add(roots);
+        return limits;
+    }
+
+    private static List<Reason> Distinct(List<Bar> bars) => [.. bars.Select(bar => bar.Reason).DistinctBy(reason => reason.Id)];
+}

@@ -1,0 +1,50 @@
+using Scheduler.Domain.Trees;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// How much heavy work a tree bears in one growth year. Vigorous: one heavy and one medium, or two medium. Sound: one
+/// heavy or two medium. Light work is free. All visits of one technique in a growth year count once.
+/// </summary>
+internal static class LoadBudget
+{
+    private const int Medium = 2;
+    private const int Heavy = 3;
+    private const double HeavyPruningPercent = 15;
+
+    public static WorkLoad LoadOf(Technique technique, TechniqueMode mode) => mode.Load ?? technique.Load;
+
+    public static bool Fits(Technique technique, int load, TreeYear year)
+    {
+        if (load < Medium)
+            return true;
+        var used = new Dictionary<string, int>();
+        foreach (var work in year.Log.ThisYear)
+        {
+            if (work.Technique != technique.Id)
+                used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year));
+        }
+        var heavy = used.Values.Count(value => value == Heavy) + (load == Heavy ? 1 : 0);
+        var medium = used.Values.Count(value => value == Medium) + (load == Medium ? 1 : 0);
+        return year.Health switch
+        {
+            Health.Vigorous => heavy <= 1 && (medium <= 1 || medium == 2 && heavy == 0),
+            Health.Sound => heavy == 0 ? medium <= 2 : heavy == 1 && medium == 0,
+            _ => false
+        };
+    }
+
+    private static int LoadOf(WorkRecord work, TreeYear year)
+    {
+        var technique = year.Craft.Find(work.Technique);
+        var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load
+            ?? year.Craft.Loads.GetValueOrDefault(work.Technique);
+        if (load is null)
+            return 0;
+        if (load.Light is { } light && WorkLog.ExtentOf(work) == Extent.Light)
+            return light;
+        if (work.LivingTopPercent > HeavyPruningPercent)
+            return Heavy;
+        return work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
+    }
+}

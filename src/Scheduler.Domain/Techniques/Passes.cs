@@ -1,0 +1,109 @@
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques.Triggers;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>Opening and closing of one pass on the axis of the growth year, one value a draw; infinity: does not come.</summary>
+internal sealed record PassDays(int Pass, double[] Opens, double[] Closes)
+{
+    public DateBand OpensBand(GrowthYear year) => DateBand.Of(year, [.. Opens]);
+    public DateBand ClosesBand(GrowthYear year) => DateBand.Of(year, [.. Closes]);
+}
+
+/// <summary>
+/// When the passes of one mode open and close over the draws. A later pass counts from the logged work of the pass
+/// before it, or from the day on which that pass likely opens.
+/// </summary>
+internal static class Passes
+{
+    /// <summary>What opens and closes a pass. Groups that grow whenever it is warm are bounded by warm nights and daylight.</summary>
+    public static (Trigger Opens, Trigger? Closes) Rule(TechniqueMode mode, TreeYear year, int pass)
+    {
+        var rule = mode.Windows.First(rule => rule.For.Fits(year));
+        var (opens, closes) = pass == 1 || mode.Repeat is null ? (rule.Opens, rule.Closes) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
+        if (!year.Group.GrowsWheneverWarm || opens is WarmNightsTrigger)
+            return (opens, closes);
+        var warm = year.Thresholds.WarmNightC.Value;
+        List<Trigger> ends = closes is null ? [] : [closes];
+        if (year.IsIndoors)
+            return (opens, new AnyTrigger([.. ends, new DayLengthBackstopTrigger()]));
+        return (new AllTrigger([opens, new WarmNightsTrigger(warm)]), new AnyTrigger([.. ends, new CoolNightsTrigger(warm), new DayLengthBackstopTrigger()]));
+    }
+
+    public static IReadOnlyList<PassDays> Of(Judgement judgement)
+    {
+        var (mode, year) = (judgement.Mode, judgement.Year);
+        var passes = new List<PassDays>();
+        if (year.Outlook.DrawCount == 0)
+            return passes;
+        var plan = year.PlanOf(judgement.Key);
+        var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
+        // Once a pass is missed, none can count from it.
+        if (judgement.Verdict == Verdict.Missed)
+            most = Math.Min(most, judgement.Visits.Count + 1);
+        for (var pass = 1; pass <= most; pass++)
+        {
+            if (pass > 1)
+                year.Plan(judgement.Key, Before(judgement, passes[^1]));
+            var days = Days(judgement, pass);
+            if (pass > judgement.Visits.Count && !days.OpensBand(year.Year).IsExpected)
+                break;
+            passes.Add(days);
+        }
+        year.Restore(judgement.Key, plan);
+        return passes;
+    }
+
+    public static DateBand ClosingBand(Judgement judgement) => judgement.Year.Outlook.DrawCount == 0
+        ? DateBand.NotExpected
+        : Days(judgement, judgement.Visits.Count + 1).ClosesBand(judgement.Year.Year);
+
+    private static double[] Before(Judgement judgement, PassDays before)
+    {
+        if (before.Pass > judgement.Visits.Count)
+            return before.Opens;
+        var from = new double[before.Opens.Length];
+        Array.Fill(from, judgement.Year.Year.DayOf(judgement.Visits[before.Pass - 1]) + 1);
+        return from;
+    }
+
+    // What was seen outranks the clock: work that is to be done now, or is only held, is open in every draw; work that waits is not.
+    private static (double Open, double Close) AsJudged(Judgement judgement, double open, double close)
+    {
+        var today = judgement.Year.TodayDay;
+        return judgement.Verdict switch
+        {
+            Verdict.DoNow => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait when judgement.Held is not null => (Math.Min(open, today), Math.Max(close, today)),
+            Verdict.Wait => (Math.Max(open, today + 1), close),
+            _ => (open, close)
+        };
+    }
+
+    private static PassDays Days(Judgement judgement, int pass)
+    {
+        var year = judgement.Year;
+        var isNext = pass == judgement.Visits.Count + 1 && judgement.Opens is not null;
+        var (opens, closes) = isNext ? (judgement.Opens!, judgement.Closes) : Rule(judgement.Mode, year, pass);
+        var lastDay = judgement.Mode.LastDaysToFrost is { } days && year.FrostDay is { } frost ? frost - days : double.PositiveInfinity;
+        var isDone = pass <= judgement.Visits.Count;
+        double[] from = new double[year.Outlook.DrawCount], to = new double[from.Length];
+        for (var draw = 0; draw < from.Length; draw++)
+        {
+            var open = opens.DayOf(year, draw, Side.Opening);
+            if (double.IsNaN(open))
+                open = year.ShortestDay;
+            var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
+            close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
+            close = Math.Min(close, year.Outlook.Year.Days - 1);
+            if (isNext)
+                (open, close) = AsJudged(judgement, open, close);
+            if (isDone)
+                open = Math.Min(open, year.Year.DayOf(judgement.Visits[pass - 1]));
+            var comes = open <= close;
+            from[draw] = comes ? open : isDone ? open : double.PositiveInfinity;
+            to[draw] = comes ? close : isDone ? open : double.PositiveInfinity;
+        }
+        return new PassDays(pass, from, to);
+    }
+}

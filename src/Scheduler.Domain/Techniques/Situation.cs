@@ -1,0 +1,35 @@
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// Situations that a catalog rule may ask for in its <c>for</c> list. A closed set: a name that is not here is a fault.
+/// </summary>
+public static class Situation
+{
+    private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
+    {
+        // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
+        ["pinched-this-flush"] = year => year.Setting("4") != "hardened" && (year.IsDoneOrDoing("tip-pinch") || year.PlanOf("tip-pinch") is not null),
+        ["stripped-this-season"] = year => year.IsDoneOrDoing("pre-push-defoliation"),
+        ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
+        ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,
+        ["base-firm"] = year => year.Seen.BaseFirm == true,
+        ["cut-back-leaves-reached"] = year => year.Leaves(4) == Truth.Yes,
+        ["roots-rebuilding"] = year => year.RootWork is Trees.Extent.Normal or Trees.Extent.Hard,
+        ["recovering"] = year => year.IsRecovering,
+        ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
+        ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,
+    };
+
+    public static IReadOnlyCollection<string> Names => All.Keys;
+
+    public static bool Holds(string name, TreeYear year) => All[name](year);
+
+    /// <summary>Springs in a row, up to the last one, in which the tree was pinched.</summary>
+    internal static int PinchedBefore(TreeYear year)
+    {
+        var springs = 0;
+        while (springs < 9 && year.Log.YearsAgo(springs + 1, "tip-pinch").Any())
+            springs++;
+        return springs;
+    }
+}

@@ -1,0 +1,66 @@
+using Scheduler.Domain.Trees;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// The three decision tables and the technique's own bars, asked in the order in which they are told: group, stage,
+/// goal, technique.
+/// </summary>
+internal static class Tables
+{
+    public static IReadOnlyList<Outcome> Outcomes(Technique technique, TechniqueMode mode, TreeYear year)
+    {
+        var outcomes = new List<Outcome>();
+        foreach (var (species, reason) in technique.BarredSpecies)
+        {
+            if (species.EndsWith('-') ? year.Species.Id.StartsWith(species, StringComparison.Ordinal) : year.Species.Id == species)
+                outcomes.Add(Outcome.Bar(reason));
+        }
+        AddCell(outcomes, technique.Groups, year.GroupCode, year);
+        AddCell(outcomes, mode.Groups, year.GroupCode, year);
+        AddCell(outcomes, technique.Stages, year.Tree.Stage, year);
+        AddCell(outcomes, mode.Stages, year.Tree.Stage, year);
+        AddGoals(outcomes, mode.Goals.Count > 0 ? mode.Goals : technique.Goals, technique.Id, year);
+        AddConditions(outcomes, technique.Conditions, year);
+        AddConditions(outcomes, mode.Conditions, year);
+        return outcomes;
+    }
+
+    private static void AddCell<T>(List<Outcome> outcomes, IReadOnlyDictionary<T, Cell> table, T key, TreeYear year)
+    {
+        if (table.Count == 0)
+            return;
+        var cell = table[key];
+        if (cell.BarReason is { } reason)
+            outcomes.Add(Outcome.Bar(reason));
+        AddConditions(outcomes, cell.Conditions, year);
+    }
+
+    private static void AddConditions(List<Outcome> outcomes, IReadOnlyList<string> conditions, TreeYear year)
+    {
+        foreach (var id in conditions)
+        {
+            var outcome = ConditionSet.Find(id).Test(year);
+            if (outcome.Effect != Effect.Pass)
+                outcomes.Add(outcome);
+        }
+    }
+
+    private static void AddGoals(List<Outcome> outcomes, IReadOnlyDictionary<Goal, GoalCell> table, string technique, TreeYear year)
+    {
+        if (table.Count == 0)
+            return;
+        var wanted = year.IsRequested(technique);
+        GoalCell? rivals = null;
+        foreach (var goal in year.Goals)
+        {
+            var cell = table[goal];
+            if (cell.Wish is GoalWish.Barred or GoalWish.FreeGrowth)
+                outcomes.Add(Outcome.Bar(cell.Reason!));
+            wanted |= cell.Wish == GoalWish.Wanted;
+            rivals = cell.Wish == GoalWish.RivalsOnly ? cell : rivals;
+        }
+        if (!wanted)
+            outcomes.Add(Outcome.Leave(rivals?.Reason ?? "not-wanted-by-goal"));
+    }
+}

@@ -1,0 +1,40 @@
+namespace Scheduler.Domain.Techniques.Triggers;
+
+/// <summary>All parts must hold. Parts that only the owner's eye can tell are left out of forecasts.</summary>
+public sealed record AllTrigger(IReadOnlyList<Trigger> Parts) : Trigger
+{
+    public override IReadOnlyDictionary<string, object> Fields
+    {
+        get
+        {
+            var all = new Dictionary<string, object>();
+            foreach (var (name, value) in Parts.SelectMany(part => part.Fields))
+                all.TryAdd(name, value);
+            return all;
+        }
+    }
+
+    public override string Words => string.Join(" and ", Parts.Select(part => part.Words));
+
+    public override double DayOf(TreeYear year, int draw, Side side)
+    {
+        var latest = double.NaN;
+        foreach (var part in Parts)
+        {
+            var day = part.DayOf(year, draw, side);
+            if (double.IsNaN(latest) || day > latest)
+                latest = double.IsNaN(day) ? latest : day;
+        }
+        return latest;
+    }
+
+    public override Truth Today(TreeYear year, Side side) => Parts.Min(part => part.Today(year, side));
+
+    public override bool IsRuledOut(TreeYear year) => Parts.Any(part => part.IsRuledOut(year));
+
+    public override Trigger StillWaited(TreeYear year, Side side)
+    {
+        var open = Parts.Where(part => part.Today(year, side) != Truth.Yes).Select(part => part.StillWaited(year, side)).ToList();
+        return open.Count switch { 0 => this, 1 => open[0], _ => new AllTrigger(open) };
+    }
+}

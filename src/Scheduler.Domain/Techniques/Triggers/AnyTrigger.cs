@@ -1,0 +1,34 @@
+namespace Scheduler.Domain.Techniques.Triggers;
+
+/// <summary>The first part to come counts.</summary>
+public sealed record AnyTrigger(IReadOnlyList<Trigger> Parts) : Trigger
+{
+    public override IReadOnlyDictionary<string, object> Fields => new Dictionary<string, object>
+    {
+        ["any"] = Parts.Select(part => part.Fields).ToArray()
+    };
+
+    public override string Words => string.Join(", or ", Parts.Select(part => part.Words));
+
+    public override double DayOf(TreeYear year, int draw, Side side)
+    {
+        var earliest = double.NaN;
+        foreach (var part in Parts)
+        {
+            var day = part.DayOf(year, draw, side);
+            if (double.IsNaN(earliest) || day < earliest)
+                earliest = double.IsNaN(day) ? earliest : day;
+        }
+        return earliest;
+    }
+
+    public override Truth Today(TreeYear year, Side side) => Parts.Max(part => part.Today(year, side));
+
+    public override bool IsRuledOut(TreeYear year) => Parts.All(part => part.IsRuledOut(year));
+
+    public override Trigger StillWaited(TreeYear year, Side side)
+    {
+        var open = Parts.Where(part => !part.IsRuledOut(year)).Select(part => part.StillWaited(year, side)).ToList();
+        return open.Count switch { 0 => this, 1 => open[0], _ => new AnyTrigger(open) };
+    }
+}

@@ -1,0 +1,23 @@
+namespace Scheduler.Domain.Techniques.Triggers;
+
+/// <summary>So many days from today, or from a named event.</summary>
+public sealed record DaysTrigger(int Low, int High, string? From = null) : Trigger
+{
+    public override IReadOnlyDictionary<string, object> Fields => From is { } from
+        ? new Dictionary<string, object> { ["days"] = new[] { Low, High }, ["from"] = from }
+        : new Dictionary<string, object> { ["days"] = new[] { Low, High } };
+
+    public override string Words
+    {
+        get
+        {
+            var span = Low == High ? $"{Low} days" : $"{Low}-{High} days";
+            return From is { } from ? $"{span} after {HeatTrigger.FromWords(from)}" : Low == 0 && High == 0 ? "now" : $"in {span}";
+        }
+    }
+
+    public override double DayOf(TreeYear year, int draw, Side side) =>
+        year.EventDay(From ?? "today", draw) + (side == Side.Closing ? High : Low);
+
+    public override Truth Today(TreeYear year, Side side) => year.Passed(draw => DayOf(year, draw, side));
+}

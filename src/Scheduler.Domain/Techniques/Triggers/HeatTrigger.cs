@@ -1,0 +1,45 @@
+using System.Globalization;
+
+namespace Scheduler.Domain.Techniques.Triggers;
+
+/// <summary>
+/// Heat above a base since an event [C*d]: <c>bbch-nn</c>, <c>work:technique</c>, <c>this-work</c> or <c>today</c>.
+/// </summary>
+public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string From) : Trigger
+{
+    public override IReadOnlyDictionary<string, object> Fields
+    {
+        get
+        {
+            var heat = new Dictionary<string, object> { ["base"] = BaseC, ["min"] = MinCd, ["from"] = From };
+            if (MaxCd is { } max)
+                heat["max"] = max;
+            return new Dictionary<string, object> { ["heatCd"] = heat };
+        }
+    }
+
+    public override string Words => string.Create(CultureInfo.InvariantCulture,
+        $"{MinCd}{(MaxCd is { } max ? $"-{max}" : "")} degree-days above {BaseC} C since {FromWords(From)}");
+
+    public override double DayOf(TreeYear year, int draw, Side side)
+    {
+        var from = year.EventDay(From, draw);
+        return double.IsPositiveInfinity(from) ? from : year.MemberOf(draw).DayOfHeat(BaseC, from, Sum(side));
+    }
+
+    public override Truth Today(TreeYear year, Side side) =>
+        year.HeatSince(BaseC, From) is { } heat
+            ? heat >= Sum(side) ? Truth.Yes : Truth.No
+            : year.Passed(draw => DayOf(year, draw, side));
+
+    private double Sum(Side side) => side == Side.Closing ? MaxCd ?? MinCd : MinCd;
+
+    internal static string FromWords(string from) => from switch
+    {
+        "today" => "today",
+        "this-work" => "this work",
+        _ when from.StartsWith("work:", StringComparison.Ordinal) => "the " + from[5..].Replace('-', ' '),
+        _ when from.StartsWith("bbch-", StringComparison.Ordinal) => "BBCH " + from[5..].PadLeft(2, '0'),
+        _ => from
+    };
+}

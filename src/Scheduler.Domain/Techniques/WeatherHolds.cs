@@ -1,0 +1,98 @@
+using NodaTime;
+using Scheduler.Domain.Trees;
+using Scheduler.Domain.Weather;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>A hold that delays open work, and the first day without any of its holds as far as the forecast reaches.</summary>
+internal sealed record Held(string Hold, LocalDate Until);
+
+/// <summary>
+/// What the forecast and the bench say against open work. Days beyond the forecast never hold.
+/// </summary>
+internal sealed class WeatherHolds(TreeYear year)
+{
+    private const int LongestLookDays = 16;
+    private const string CutBack = "cut-back";
+    private const string HeatOnLeafWork = "heat-on-leaf-work";
+    private readonly Thresholds _limits = year.Thresholds;
+
+    public static IReadOnlyCollection<string> Ids { get; } =
+        ["frost-soon", "hard-frost-soon", HeatOnLeafWork, "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "do-not-touch"];
+
+    public Held? Of(Technique technique, IReadOnlyList<string> named)
+    {
+        // Cutting back bares the inside only of a dense crown.
+        var holds = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value)
+            ? [.. named.Where(hold => hold != HeatOnLeafWork)]
+            : named;
+        if (FirstOn(holds, 0) is not { } first)
+            return null;
+        var day = 1;
+        while (day < LongestLookDays && FirstOn(holds, day) is not null)
+            day++;
+        var until = year.Today.PlusDays(day);
+        return new Held(first, year.Tree.DoNotTouchUntil > until ? year.Tree.DoNotTouchUntil.Value : until);
+    }
+
+    private string? FirstOn(IReadOnlyList<string> holds, int day)
+    {
+        if (year.Tree.DoNotTouchUntil > year.Today.PlusDays(day))
+            return "do-not-touch";
+        foreach (var hold in holds)
+        {
+            if (IsOn(hold, day))
+                return hold;
+        }
+        return null;
+    }
+
+    private bool IsOn(string hold, int day) => hold switch
+    {
+        "frost-soon" => !year.IsIndoors && year.Nights.LowestC(day, (int)_limits.FrostSoonNights.Value) <= _limits.FrostSoonC.Value,
+        "hard-frost-soon" => !year.IsIndoors && !year.Garden.FrostFreeShelter
+            && year.Nights.LowestC(day, (int)_limits.HardFrostNights.Value) <= _limits.HardFrostC.Value,
+        HeatOnLeafWork => HottestC(day, (int)_limits.HeatOnLeafWorkDays.Value) >= LeafHeatC,
+        "extreme-heat" => HottestC(day, (int)_limits.ExtremeHeatDays.Value) >= _limits.ExtremeHeatC.Value,
+        // Water can be given today, so dryness holds for today only; missing water holds for the week.
+        "dry-root-ball" => day == 0 && (year.Garden.SoilDry == true || year.Seen.DrySoil) || day < 7 && year.Garden.WaterAssured == false,
+        "frozen-wood" => day == 0 && year.Garden.WoodFrozen == true,
+        "wind" => !year.Garden.WindShelter && year.Tree.Placement == Placement.Open
+            && StrongestGustKmh(day, (int)_limits.WindDays.Value) >= _limits.WindKmh.Value,
+        "soaking-rain" => year.Tree.Placement is Placement.Open or Placement.Sheltered && IsInSoakingRain(day),
+        _ => throw new ArgumentOutOfRangeException(nameof(hold), hold, "No such hold.")
+    };
+
+    private double LeafHeatC => (year.Species.Attributes.Contains("shade-sensitive") ? _limits.HeatOnShadeSensitiveC : _limits.HeatOnLeafWorkC).Value;
+
+    private double? HottestC(int fromDay, int days) => Most(fromDay, days, day => day.MaxC);
+
+    private double? StrongestGustKmh(int fromDay, int days) => Most(fromDay, days, day => day.GustKmh);
+
+    private double? Most(int fromDay, int days, Func<DayWeather, double?> value)
+    {
+        var from = year.Today.PlusDays(fromDay);
+        var to = from.PlusDays(days - 1);
+        double? most = null;
+        foreach (var day in year.Garden.Days)
+        {
+            if (day.Date >= from && day.Date <= to && value(day) is { } now && !(now <= most))
+                most = now;
+        }
+        return most;
+    }
+
+    // More than so many days in a row, this day among them.
+    private bool IsInSoakingRain(int day)
+    {
+        var date = year.Today.PlusDays(day);
+        var run = 0;
+        foreach (var weather in year.Garden.Days)
+        {
+            run = weather.PrecipMm >= _limits.SoakingRainMm.Value ? run + 1 : 0;
+            if (run > _limits.SoakingRainRunDays.Value && weather.Date >= date && weather.Date.PlusDays(-run) < date)
+                return true;
+        }
+        return false;
+    }
+}

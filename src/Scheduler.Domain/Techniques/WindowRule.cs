@@ -1,0 +1,14 @@
+using Scheduler.Domain.Phenology;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>When a window opens and closes for the trees it applies to.</summary>
+public sealed record WindowRule
+{
+    public AppliesTo For { get; init; } = AppliesTo.Every;
+    public required Trigger Opens { get; init; }
+    /// <summary>Null: only the count-back to frost closes it.</summary>
+    public Trigger? Closes { get; init; }
+    public required Provenance Provenance { get; init; }
+    public string? Source { get; init; }
+}

@@ -1,0 +1,111 @@
+using NodaTime;
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Trees;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// The work log of one tree, read from one growth year: what was done in it and in the years before. Work in dormancy
+/// belongs to the coming growth year.
+/// </summary>
+public sealed class WorkLog
+{
+    private readonly List<(WorkRecord Work, int Year)> _works;
+    private readonly GrowthYear _year;
+
+    public WorkLog(Tree tree, IEnumerable<WorkRecord> works, GrowthYear year, LocalDate today)
+    {
+        ArgumentNullException.ThrowIfNull(tree);
+        _year = year;
+        var all = works.Where(work => work.Date <= today && work.Extent != Extent.None).ToList();
+        if (tree.RepottedOn is { } repotted && repotted <= today && !all.Exists(work => work.Technique == "repotting" && work.Date >= repotted))
+            all.Add(new WorkRecord { Id = tree.Id, Technique = "repotting", Date = repotted, Extent = Extent.Normal });
+        _works = [.. all.OrderBy(work => work.Date).Select(work => (work, GrowthYear.Of(work.Date, year.Hemisphere).Year))];
+    }
+
+    /// <summary>Work of this growth year, oldest first.</summary>
+    public IEnumerable<WorkRecord> ThisYear => _works.Where(entry => entry.Year == _year.Year).Select(entry => entry.Work);
+
+    /// <summary>The latest work of this growth year by technique, or technique and mode (<c>decandling/stage-1</c>).</summary>
+    public WorkRecord? Last(string key)
+    {
+        for (var index = _works.Count - 1; index >= 0; index--)
+        {
+            var (work, year) = _works[index];
+            if (year == _year.Year && Fits(work, key))
+                return work;
+        }
+        return null;
+    }
+
+    /// <summary>Work of a growth year so many years ago.</summary>
+    public IEnumerable<WorkRecord> YearsAgo(int years, string key) =>
+        _works.Where(entry => entry.Year == _year.Year - years && Fits(entry.Work, key)).Select(entry => entry.Work);
+
+    /// <summary>Growth years since the technique was last done; null when it never was.</summary>
+    public int? SeasonsSince(string key)
+    {
+        var last = _works.LastOrDefault(entry => Fits(entry.Work, key));
+        return last.Work is null ? null : _year.Year - last.Year;
+    }
+
+    /// <summary>First days of the visits of this growth year to the whole tree; visits close together are one piece of work.</summary>
+    public IReadOnlyList<LocalDate> Visits(string key, int visitDays)
+    {
+        var visits = new List<LocalDate>();
+        LocalDate? last = null;
+        foreach (var work in ThisYear)
+        {
+            if (!Fits(work, key) || work.CrownZone is not null || work.Branch is not null)
+                continue;
+            if (last is null || Period.DaysBetween(last.Value, work.Date) > visitDays)
+                visits.Add(work.Date);
+            last = work.Date;
+        }
+        return visits;
+    }
+
+    /// <summary>The heaviest root work of a growth year so many years ago; null: none.</summary>
+    public Extent? RootWork(int yearsAgo)
+    {
+        Extent? worst = null;
+        foreach (var work in YearsAgo(yearsAgo, "repotting"))
+        {
+            var extent = ExtentOf(work);
+            if (worst is null || extent > worst)
+                worst = extent;
+        }
+        return worst;
+    }
+
+    public LocalDate? LastRootWork => _works.LastOrDefault(entry => entry.Work.Technique == "repotting").Work?.Date;
+
+    /// <summary>Extent by the owner's word, else by share of the roots, else by mode; normal when nothing was said.</summary>
+    public static Extent ExtentOf(WorkRecord work)
+    {
+        ArgumentNullException.ThrowIfNull(work);
+        if (work.Extent is { } extent)
+            return extent;
+        if (work.RootPercent is { } percent)
+            return percent < 10 ? Extent.Light : percent <= 40 ? Extent.Normal : Extent.Hard;
+        return Ids.TryParse<Extent>(work.Mode, out var mode) ? mode : Extent.Normal;
+    }
+
+    // A record without a mode counts for the first mode of its technique, except root work, where the extent is the mode.
+    private static bool Fits(WorkRecord work, string key)
+    {
+        var slash = key.IndexOf('/', StringComparison.Ordinal);
+        if (slash < 0)
+            return work.Technique == key;
+        if (work.Technique.Length != slash || !key.StartsWith(work.Technique, StringComparison.Ordinal))
+            return false;
+        var mode = key.AsSpan(slash + 1);
+        return work.Technique switch
+        {
+            "repotting" => true,
+            "decandling" => (work.Mode ?? "stage-1").AsSpan().SequenceEqual(mode),
+            "outline-trim" => (work.Mode ?? "routine-trim").AsSpan().SequenceEqual(mode),
+            _ => work.Mode is null || work.Mode.AsSpan().SequenceEqual(mode)
+        };
+    }
+}

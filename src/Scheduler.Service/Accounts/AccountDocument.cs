@@ -1,0 +1,34 @@
+using NodaTime;
+using Scheduler.Domain.Trees;
+using Scheduler.Service.Gardens;
+using Scheduler.Service.Trees;
+
+namespace Scheduler.Service.Accounts;
+
+/// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses) is not in it.</summary>
+public sealed record AccountDocument(string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds)
+{
+    public const string FormatName = "scheduler-account";
+    public const int CurrentVersion = 1;
+}
+
+/// <summary>A garden with all that stands in it.</summary>
+public sealed record GardenPart(
+    GardenItem Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<TreePart> Trees);
+
+/// <summary>The garden itself, with the fields of a garden request.</summary>
+/// <param name="Recorded">It lives on recorded weather, as those of the demonstration do.</param>
+public sealed record GardenItem(
+    Guid Id, string Name, double Latitude, double Longitude, double? ElevationM, string? TimeZone, string? HardinessZone, double? TemperatureOffsetC,
+    IReadOnlyList<WorkDay> WorkDays, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, bool Recorded, Instant CreatedAt, Instant ChangedAt);
+
+/// <summary>One day of the owner's own thermometer [C].</summary>
+public sealed record ReadingItem(LocalDate Date, double TminC, double TmaxC);
+
+/// <summary>A tree with its log.</summary>
+public sealed record TreePart(TreeAnswer Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations);
+
+/// <summary>A feed's settings, without its secret address: a feed that is brought back gets a new one.</summary>
+public sealed record FeedPart(
+    Guid Id, string Name, IReadOnlyList<Guid>? GardenIds, IReadOnlyList<string>? Techniques, string Content, IReadOnlyList<string> Reminders,
+    Instant CreatedAt);

@@ -1,0 +1,10 @@
+namespace Scheduler.Service.Accounts;
+
+/// <summary>What bringing back an exported feed needs of the feeds: a new secret address, and what counts as a reminder.</summary>
+public interface IFeedParts
+{
+    /// <summary>A new secret, as its hash and as its sealed form.</summary>
+    (string Hash, string Sealed) NewToken();
+
+    bool IsReminder(string text);
+}

@@ -1,0 +1,22 @@
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
+
+namespace Scheduler.Service.Catalog;
+
+/// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
+public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft)
+{
+    /// <summary>By id.</summary>
+    public IReadOnlyDictionary<string, Species> Species { get; } = species;
+
+    public GrowthRules GrowthRules { get; } = growthRules;
+
+    public Craft Craft { get; } = craft;
+
+    /// <summary>Ids of all techniques that may be logged, asked for or named in a feed; not all have rules yet.</summary>
+    public static IReadOnlyList<string> TechniqueIds => CraftTerms.AllTechniques;
+
+    /// <summary>Ids nearest to a text that may be an id, a botanical or a common name.</summary>
+    public IReadOnlyList<string> NearestSpecies(string text, int count = 3) => Hosting.NearestIds.Of(text,
+        Species.Values.Select(one => (one.Id, (IEnumerable<string>)[one.Id, one.BotanicalName, one.CommonName])), count);
+}

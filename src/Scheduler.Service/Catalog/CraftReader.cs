@@ -1,0 +1,70 @@
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
+
+namespace Scheduler.Service.Catalog;
+
+/// <summary>Reads the files that all techniques share: groups, sentences of reasons, holds and modes, thresholds, loads.</summary>
+internal static class CraftReader
+{
+    public static IReadOnlyDictionary<string, TechniqueGroup> Groups(YamlMap map)
+    {
+        var groups = Entries(map, (group, code) => new TechniqueGroup(
+            code,
+            group.Text("name"),
+            group.Text("behavior"),
+            group.Flag("severalFlushes"),
+            group.Flag("growsWheneverWarm"),
+            group.Flag("conifer"),
+            group.Flag("dormancyCut")));
+        map.RefuseUnknownKeys();
+        return groups;
+    }
+
+    public static IReadOnlyDictionary<string, string> Sentences(YamlMap map, string key)
+    {
+        var list = map.Map(key);
+        var sentences = list.Keys.ToDictionary(id => id, list.Text, StringComparer.Ordinal);
+        foreach (var (id, text) in sentences.Where(entry => entry.Value.Length > 0 && !entry.Value.EndsWith('.')))
+            list.Fault(id, text, "is not a sentence", "End it with a full stop.");
+        return sentences;
+    }
+
+    /// <summary>Every technique has its load in its own file or, while it has none, in <c>loads.yaml</c>.</summary>
+    public static IReadOnlyDictionary<string, WorkLoad> Loads(YamlMap map, CraftTerms terms, IReadOnlyList<Technique> techniques)
+    {
+        var loads = Entries(map, (load, id) =>
+        {
+            map.CheckKnown(id, id, terms.Techniques);
+            return RuleReading.Load(load);
+        });
+        map.RefuseUnknownKeys();
+        foreach (var technique in techniques.Where(technique => technique.Id.Length > 0))
+        {
+            if (!loads.TryAdd(technique.Id, technique.Load) && map.Has(technique.Id))
+                map.Fault(technique.Id, null, "has a load in its own file as well", "Keep the one in the file of the technique.");
+        }
+        foreach (var id in terms.Techniques.Where(id => !loads.ContainsKey(id)))
+            map.Fault(id, null, "is missing", $"Add '{id}: {{ whole: ..., part: ..., provenance: ... }}'.");
+        return loads;
+    }
+
+    /// <summary>A key for each figure of <see cref="Domain.Techniques.Thresholds"/>, by its name; the unit in the name bounds the value.</summary>
+    public static Thresholds Thresholds(YamlMap map)
+    {
+        var thresholds = Activator.CreateInstance<Thresholds>();
+        foreach (var property in typeof(Thresholds).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
+        {
+            var key = char.ToLowerInvariant(property.Name[0]) + property.Name[1..];
+            var (low, high) = Bounds(key);
+            property.SetValue(thresholds, map.Figure(key, low, high));
+        }
+        map.RefuseUnknownKeys();
+        return thresholds;
+    }
+
+    private static (double Low, double High) Bounds(string key) =>
+        key.EndsWith('C') ? (-60, 60) : key.EndsWith("Percent", StringComparison.Ordinal) ? (0, 100) : (0, 10_000);
+
+    private static Dictionary<string, T> Entries<T>(YamlMap map, Func<YamlMap, string, T> read) =>
+        map.Keys.ToDictionary(id => id, id => read(map.Map(id), id), StringComparer.Ordinal);
+}

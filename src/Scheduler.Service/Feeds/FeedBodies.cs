@@ -1,0 +1,92 @@
+using System.Data.Common;
+using Dapper;
+using NodaTime;
+using Scheduler.Service.Plans;
+using Scheduler.Service.Storage;
+
+namespace Scheduler.Service.Feeds;
+
+/// <summary>The bytes of one feed as polls get them.</summary>
+public sealed class FeedBody
+{
+    public Guid Id { get; init; }
+    public byte[] Body { get; init; } = [];
+    public string Etag { get; init; } = "";
+    public Instant BodyChangedAt { get; init; }
+}
+
+/// <summary>Reads and writes the stored bytes of feeds, and the windows they are made from.</summary>
+public sealed class FeedBodies(Database database)
+{
+    /// <summary>The whole work of a poll: one look-up by the hash of the secret.</summary>
+    public async Task<FeedBody?> FindAsync(string tokenHash, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        return await connection.QuerySingleOrDefaultAsync<FeedBody>(
+            "SELECT id, body, etag, body_changed_at FROM feeds WHERE token_hash = @tokenHash AND body IS NOT NULL", new { tokenHash });
+    }
+
+    /// <summary>Feeds of one owner that may show this garden.</summary>
+    public async Task<IReadOnlyList<Guid>> CoveringAsync(Guid gardenId, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        var rows = await connection.QueryAsync<FeedRow>(
+            $"SELECT {FeedRow.Columns} FROM feeds WHERE account_id = (SELECT account_id FROM gardens WHERE id = @gardenId) ORDER BY id",
+            new { gardenId });
+        return [.. rows.Select(row => row.ToFeed()).Where(feed => feed.Settings.Covers(gardenId)).Select(feed => feed.Id)];
+    }
+
+    /// <summary>Makes the bytes anew from what is stored, and keeps them if they differ, all in one turn: of two at once
+    /// the later one sees everything the earlier one saw.</summary>
+    public async Task ReplaceAsync(Guid feedId, Func<Feed, IReadOnlyList<StoredWindow>, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        await using var turn = await connection.BeginTransactionAsync(cancel);
+        // Touching the row first makes the second of two builders wait here on either engine.
+        if (await connection.ExecuteAsync("UPDATE feeds SET etag = etag WHERE id = @feedId", new { feedId }, turn) == 0)
+            return;
+        var feed = (await connection.QuerySingleAsync<FeedRow>(
+            $"SELECT {FeedRow.Columns} FROM feeds WHERE id = @feedId", new { feedId }, turn)).ToFeed();
+        var kept = await connection.QuerySingleOrDefaultAsync<FeedBody>(
+            "SELECT id, body, etag, body_changed_at FROM feeds WHERE id = @feedId AND body IS NOT NULL", new { feedId }, turn);
+        var windows = await WindowsAsync(connection, turn, feed, sinceYear);
+        if (make(feed, windows, kept) is not { } made)
+            return;
+        await connection.ExecuteAsync(
+            "UPDATE feeds SET body = @Body, etag = @Etag, body_changed_at = @BodyChangedAt WHERE id = @Id", made, turn);
+        await turn.CommitAsync(cancel);
+    }
+
+    /// <summary>Notes who fetched last, and when.</summary>
+    public async Task NoteFetchAsync(Guid feedId, Instant at, string by, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        await connection.ExecuteAsync(
+            "UPDATE feeds SET last_fetched_at = @at, last_fetched_by = @by WHERE id = @feedId", new { feedId, at, by });
+    }
+
+    private static async Task<IReadOnlyList<StoredWindow>> WindowsAsync(DbConnection connection, DbTransaction turn, Feed feed, int sinceYear)
+    {
+        var rows = await connection.QueryAsync<WindowRow>(
+            """
+            SELECT w.id, w.garden_id, w.body, w.sequence, w.changed_at, w.withdrawn_at
+            FROM windows w JOIN gardens g ON g.id = w.garden_id
+            WHERE g.account_id = @AccountId AND w.growth_year >= @sinceYear
+            """,
+            new { feed.AccountId, sinceYear }, turn);
+        return [.. rows.Where(row => feed.Settings.Covers(row.GardenId)).Select(row => row.ToWindow())];
+    }
+
+    private sealed class WindowRow
+    {
+        public Guid Id { get; init; }
+        public Guid GardenId { get; init; }
+        public string Body { get; init; } = "";
+        public long Sequence { get; init; }
+        public Instant ChangedAt { get; init; }
+        public Instant? WithdrawnAt { get; init; }
+
+        public StoredWindow ToWindow() =>
+            new(Id, GardenId, Json.Read<WindowBody>(Body), (int)Sequence, ChangedAt, WithdrawnAt);
+    }
+}

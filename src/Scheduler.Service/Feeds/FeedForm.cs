@@ -1,0 +1,62 @@
+using Scheduler.Domain.Trees;
+using Scheduler.Service.Hosting;
+using Scheduler.Service.Trees;
+
+namespace Scheduler.Service.Feeds;
+
+/// <summary>Reads what an owner asks of a feed, new or changed, and finds every fault.</summary>
+internal static class FeedForm
+{
+    private const int MaxName = 200;
+    private const int MaxGardens = 200;
+    private const int MaxTechniques = 200;
+    private const int MaxReminders = 5;
+
+    /// <summary>Dated work items do not exist yet. The one switch to turn when they do.</summary>
+    private const bool HasPlan = false;
+
+    /// <summary>Nine in the morning of the day before: read right by every calendar that keeps alarms.</summary>
+    private static readonly IReadOnlyList<Reminder> UsualReminders = [Reminder.Parse("PT15H")!];
+
+    public static FeedSettings Read(FieldReader fields, FeedSettings? current, ITechniqueNames techniques, IReadOnlyCollection<Guid> gardens) => new(
+        fields.Required("name", current?.Name, value => value.Text(MaxName)),
+        fields.Optional("gardenIds", current?.GardenIds, value => Filled(value, value.List(MaxGardens, item => Garden(item, gardens)))),
+        fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(MaxTechniques, item => item.Known(techniques.Exists, techniques.Nearest)))),
+        fields.Required("content", current?.Content ?? FeedContent.Windows, Content),
+        fields.Required("reminders", current?.Reminders ?? UsualReminders, value => value.List(MaxReminders, Reminders)?.DistinctBy(Length).ToList()));
+
+    private static Guid? Garden(FieldValue value, IReadOnlyCollection<Guid> gardens)
+    {
+        if (value.Text(36) is not { } text)
+            return null;
+        return Guid.TryParse(text, out var id) && gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours");
+    }
+
+    private static FeedContent? Content(FieldValue value)
+    {
+        if (value.Choice<FeedContent>() is not { } content)
+            return null;
+        return HasPlan || content is FeedContent.Windows
+            ? content
+            : value.RefuseValue<FeedContent>($"there is no plan of dated work yet, so use {Ids.Of(FeedContent.Windows)}");
+    }
+
+    private static Reminder? Reminders(FieldValue value)
+    {
+        if (value.Text(40) is not { } text)
+            return null;
+        return Reminder.Parse(text)
+            ?? value.Refuse<Reminder>("give an ISO 8601 duration in weeks, days, hours and minutes from PT0S to P30D, such as P1D or PT15H");
+    }
+
+    private static (int, int) Length(Reminder reminder) => (reminder.Days, reminder.Minutes);
+
+    // An empty list would be a feed that can never show anything.
+    private static IReadOnlyList<T>? Filled<T>(FieldValue value, IReadOnlyList<T>? items)
+    {
+        if (items is not { Count: 0 })
+            return items?.Distinct().ToList();
+        value.Refuse("name at least one, or leave it out for all");
+        return null;
+    }
+}

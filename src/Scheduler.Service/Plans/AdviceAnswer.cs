@@ -1,0 +1,41 @@
+using NodaTime;
+using Scheduler.Domain.Techniques;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>A tree's advice on one day: every technique once.</summary>
+public sealed record AdviceAnswer(LocalDate Date, IReadOnlyList<TechniqueAnswer> Items);
+
+/// <summary>One technique's answer. Reasons are ids (see /reasons); <see cref="Why"/> says the same in sentences. Conditions on
+/// growth (<see cref="Opens"/> and others) are objects such as {"bbch": 10}.</summary>
+public sealed record TechniqueAnswer(
+    string Technique, Verdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> Why,
+    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, string? AmountText,
+    IReadOnlyList<string> How, IReadOnlyList<string> Cautions, IReadOnlyList<string> Aftercare,
+    Trigger? Opens, Trigger? Closes, string? Hold, LocalDate? HeldUntil, Trigger? BarredUntil,
+    FallbackAnswer? Fallback, IReadOnlyList<FollowUpAnswer> FollowUps,
+    int? Minutes, IReadOnlyList<int>? Sessions, string? People, WindowAnswer? Window, IReadOnlyList<PartAnswer> Parts)
+{
+    public static TechniqueAnswer Of(TechniqueAdvice advice, WindowAnswer? window) => new(
+        advice.Technique, advice.Verdict, Ids(advice.Reasons), Texts(advice.Reasons), advice.Amount, advice.AmountText,
+        advice.How, advice.Cautions, advice.Aftercare, advice.Opens, advice.Closes, advice.Hold, advice.HeldUntil, advice.BarredUntil,
+        advice.Fallback is { } fallback ? new FallbackAnswer(fallback.Techniques.Count == 1 ? fallback.Techniques[0] : null, fallback.Techniques, fallback.When, fallback.Text) : null,
+        [.. advice.FollowUps.Select(follow => new FollowUpAnswer(follow.What, follow.When, follow.Technique, follow.Text))],
+        advice.Minutes, advice.Sessions is { } sessions ? [sessions.Low, sessions.High] : null, advice.People, window,
+        [.. advice.Parts.Select(part => new PartAnswer(
+            part.Mode, part.Verdict, Ids(part.Reasons), Texts(part.Reasons), part.Amount, part.Opens, part.Closes, part.BarredUntil, part.Hold))]);
+
+    private static IReadOnlyList<string> Ids(IReadOnlyList<Reason> reasons) => [.. reasons.Select(reason => reason.Id)];
+
+    private static IReadOnlyList<string> Texts(IReadOnlyList<Reason> reasons) => [.. reasons.Select(reason => reason.Text)];
+}
+
+/// <param name="Technique">The one technique that takes over; null when there are several.</param>
+public sealed record FallbackAnswer(string? Technique, IReadOnlyList<string> Techniques, Trigger? When, string Text);
+
+public sealed record FollowUpAnswer(string What, Trigger When, string? Technique, string Text);
+
+/// <summary>The answer for one mode of the technique.</summary>
+public sealed record PartAnswer(
+    string Mode, Verdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> Why,
+    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, string? Hold);

@@ -1,0 +1,28 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using Scheduler.Domain.Techniques;
+using Scheduler.Service.Catalog;
+using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>What a careful teacher would say of one tree today.</summary>
+internal static class AdviceApi
+{
+    public static async Task<Results<Ok<AdviceAnswer>, ProblemHttpResult>> AdviceAsync(
+        Guid id, Caller caller, TreeStore trees, GardenFactsLoader facts, WindowStore windows, CatalogContent catalog, CancellationToken cancel)
+    {
+        if (await trees.FindAsync(caller.AccountId, id, cancel) is not { } stored
+            || await facts.LoadAsync(stored.GardenId, cancel) is not { } picture
+            || picture.Trees.FirstOrDefault(tree => tree.Tree.Id == id) is not { } tree)
+        {
+            return Problems.NotFound();
+        }
+        var announced = (await windows.OfGardenAsync(stored.GardenId, cancel)).Where(window => window.Key.TreeId == id).ToDictionary(window => window.Key);
+        return TypedResults.Ok(new AdviceAnswer(picture.Today,
+            [.. Advisor.Advise(catalog.Craft, tree, picture.Garden).Select(advice => TechniqueAnswer.Of(advice, Window(advice, announced)))]));
+    }
+
+    private static WindowAnswer? Window(TechniqueAdvice advice, Dictionary<WindowKey, StoredWindow> announced) =>
+        advice.Window is { } window && announced.TryGetValue(window.Key, out var stored) ? WindowAnswer.Of(stored) : null;
+}

@@ -1,0 +1,28 @@
+using Scheduler.Service.Hosting;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>Seasons, windows and advice: everything that shows what the growth clock and the craft rules found.</summary>
+public static class PlansSetup
+{
+    public static void AddPlans(this WebApplicationBuilder builder)
+    {
+        ArgumentNullException.ThrowIfNull(builder);
+        builder.Services.AddSingleton<PlanInputStore>();
+        builder.Services.AddSingleton<WindowStore>();
+        builder.Services.AddSingleton<SeasonCache>();
+        builder.Services.AddSingleton<GardenFactsLoader>();
+        builder.Services.AddSingleton<IGardenPlanner, GardenPlanner>();
+    }
+
+    public static void MapPlans(this WebApplication app)
+    {
+        var mine = app.MapOwned("plans");
+        mine.MapGet("/gardens/{id:guid}/season", SeasonApi.SeasonAsync)
+            .WithSummary("The season of each species here: heat, chill and phases with early, likely and late dates.");
+        mine.MapGet("/gardens/{id:guid}/windows", WindowsApi.ListAsync).Paged()
+            .WithSummary("Work windows by date; ?from= and ?to= keep those that touch the span, ?state= those in a state.");
+        mine.MapGet("/trees/{id:guid}/advice", AdviceApi.AdviceAsync)
+            .WithSummary("What now, how much, why and what not: every technique once.");
+    }
+}

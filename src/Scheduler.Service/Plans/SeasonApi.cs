@@ -1,0 +1,42 @@
+using Microsoft.AspNetCore.Http.HttpResults;
+using Scheduler.Domain.Phenology;
+using Scheduler.Service.Catalog;
+using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
+
+namespace Scheduler.Service.Plans;
+
+/// <summary>Where the species of a garden stand in their year.</summary>
+internal static class SeasonApi
+{
+    public static async Task<Results<Ok<Page<SeasonAnswer>>, ProblemHttpResult>> SeasonAsync(
+        Guid id, string? species, Caller caller, GardenStore gardens, GardenFactsLoader facts, CatalogContent catalog, CancellationToken cancel)
+    {
+        if (await gardens.FindAsync(caller.AccountId, id, cancel) is null)
+            return Problems.NotFound();
+        if (species is not null && !catalog.Species.ContainsKey(species))
+        {
+            var faults = new FieldFaults();
+            faults.Add("species", $"species is '{FieldValue.Shorten(species)}', which is not in the catalog: try {string.Join(", ", catalog.NearestSpecies(species))}.");
+            return Problems.Invalid(faults);
+        }
+        if (await facts.LoadAsync(id, cancel) is not { } picture)
+            return Problems.NotFound();
+        IEnumerable<Species> kinds = species is not null
+            ? [catalog.Species[species]]
+            : picture.Trees.Select(tree => tree.Species).DistinctBy(kind => kind.Id).OrderBy(kind => kind.Id, StringComparer.Ordinal);
+        return TypedResults.Ok(new Page<SeasonAnswer>([.. kinds.Select(kind => Season(kind, picture))], null));
+    }
+
+    // Once everything of this growth year is past, the owner looks ahead.
+    private static SeasonAnswer Season(Species species, GardenPicture picture)
+    {
+        var current = Forecast(species, picture, picture.Seasons.Current);
+        var isOver = current.Phases.All(phase => phase.ReachedOn is not null || !phase.Band.IsExpected) && current.Phases.Any(phase => phase.ReachedOn is not null);
+        var shown = isOver ? Forecast(species, picture, picture.Seasons.Next) : current;
+        return SeasonAnswer.Of(shown, species.ThermalTimes.BaseC.Value, picture.Clock.SpringsLearned(species));
+    }
+
+    private static SeasonForecast Forecast(Species species, GardenPicture picture, SeasonEnsemble season) =>
+        PhaseForecaster.Forecast(picture.Clock.OfSpecies(species, season), picture.Clock.NormalOf(species, season));
+}
