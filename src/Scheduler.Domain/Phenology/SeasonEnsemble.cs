@@ -77,12 +77,12 @@ public sealed class SeasonEnsemble
 
         // All courses begin with the same days, so their chill is added up once.
         var shared = known.Gaps.Count == 0 ? known.Count : Year.DayOf(known.Gaps[0].Start);
-        var state = new DynamicModel();
+        var state = new TabulatedChill();
         var chill = SeasonMember.Chill(known.MinC[..shared].ToArray(), known.MaxC[..shared].ToArray(), Light.MidsummerDay, [], ref state);
         return [.. Normals.Select(past => Joined(past, known, chill, state))];
     }
 
-    private SeasonMember Joined(SeasonMember past, TemperatureSeries known, double[] chill, DynamicModel state)
+    private SeasonMember Joined(SeasonMember past, TemperatureSeries known, double[] chill, TabulatedChill state)
     {
         double[] minC = [.. past.MinC], maxC = [.. past.MaxC];
         for (var day = 0; day < known.Count; day++)

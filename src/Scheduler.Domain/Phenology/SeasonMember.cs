@@ -23,7 +23,7 @@ public sealed class SeasonMember
     /// <param name="chillBefore">Chill at the end of each of the first days, where another member has it already.</param>
     /// <param name="state">The chill model after those days.</param>
     internal SeasonMember(
-        int traceYear, double[] minC, double[] maxC, SeasonLight light, ReadOnlySpan<double> chillBefore, DynamicModel state)
+        int traceYear, double[] minC, double[] maxC, SeasonLight light, ReadOnlySpan<double> chillBefore, TabulatedChill state)
     {
         ArgumentNullException.ThrowIfNull(light);
         TraceYear = traceYear;
@@ -134,7 +134,7 @@ public sealed class SeasonMember
     }
 
     // Cold after midsummer serves the next spring, which has an axis of its own.
-    internal static double[] Chill(double[] minC, double[] maxC, int until, ReadOnlySpan<double> before, ref DynamicModel state)
+    internal static double[] Chill(double[] minC, double[] maxC, int until, ReadOnlySpan<double> before, ref TabulatedChill state)
     {
         var total = new double[minC.Length];
         var end = Math.Min(until, total.Length);

@@ -35,7 +35,7 @@ public sealed class SeasonDrivers
     {
         var season = days.Slice(year.ChillStart, year.AxisEnd);
         var chill = new double[season.Count];
-        new DynamicModel().StepDays(season.MinC, season.MaxC, chill);
+        new TabulatedChill().StepDays(season.MinC, season.MaxC, chill);
         var relative = new double[season.Count];
         int last = -1, missing = 0, missingSoFar = 0;
         for (var day = 0; day < season.Count; day++)
