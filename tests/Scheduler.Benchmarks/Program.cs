@@ -1,3 +1,11 @@
 using BenchmarkDotNet.Running;
+using Scheduler.Benchmarks.Support;
 
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+switch (args)
+{
+    case ["ratios"]:
+        return Ratios.Print(Console.Out);
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(Ratios).Assembly).Run(args, new ShortRuns());
+        return 0;
+}
