@@ -1,4 +1,3 @@
-using Scalar.AspNetCore;
 using Scheduler.Service.Accounts;
 using Scheduler.Service.Catalog;
 using Scheduler.Service.Demo;
@@ -43,7 +42,6 @@ app.UseFeeds();
 app.MapHealth();
 app.MapTelemetry();
 app.MapApiDocument();
-app.MapScalarApiReference("/docs").AllowAnonymous();
 app.MapAccounts();
 app.MapGardens();
 app.MapTrees();
