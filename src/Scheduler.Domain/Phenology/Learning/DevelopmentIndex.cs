@@ -13,12 +13,9 @@ public static class DevelopmentIndex
     /// <summary>The index half way through an axis day, where a date seen on that day is put.</summary>
     public static double At(SeasonDrivers season, IndexShape shape, int startDay, double day)
     {
-        var growth = season.Growth(shape);
+        var total = season.Heat(shape);
         var whole = Math.Clamp((int)Math.Floor(day), 1, season.Days - 1);
-        var heat = 0d;
-        for (var d = startDay; d < whole; d++)
-            heat += growth[d];
-        var after = whole >= startDay ? heat + growth[whole] : heat;
+        double heat = HeatBetween(total, startDay, whole - 1), after = HeatBetween(total, startDay, whole);
         return (Math.Log(1 + heat) + shape.ChillRate * season.ChillPortions[whole - 1]
             + Math.Log(1 + after) + shape.ChillRate * season.ChillPortions[whole]) / 2;
     }
@@ -30,25 +27,33 @@ public static class DevelopmentIndex
     /// <summary>The same where days after <paramref name="lastDay"/> come from another season, joined in heat and in chill.</summary>
     public static double Crossing(SeasonDrivers known, SeasonDrivers trace, int lastDay, IndexShape shape, int startDay, double threshold)
     {
-        var growth = known.Growth(shape);
-        var later = ReferenceEquals(known, trace) ? growth : trace.Growth(shape);
+        double[] heat = known.Heat(shape), later = ReferenceEquals(known, trace) ? heat : trace.Heat(shape);
         var end = Math.Min(365, Math.Min(known.Days, trace.Days) - 1);
-        var join = lastDay < 0 || lastDay > end ? 0 : known.ChillPortions[lastDay] - trace.ChillPortions[lastDay];
-        double heat = 0, before = double.NegativeInfinity;
-        for (var day = 0; day <= end; day++)
+        var joinHeat = lastDay < 0 || lastDay > end ? 0 : HeatBetween(heat, startDay, lastDay) - HeatBetween(later, startDay, lastDay);
+        var joinChill = lastDay < 0 || lastDay > end ? 0 : known.ChillPortions[lastDay] - trace.ChillPortions[lastDay];
+
+        // It never falls, so the first day on which it is high enough is found by halving.
+        int first = 1, past = end + 1;
+        while (first < past)
         {
-            if (day >= startDay)
-                heat += day <= lastDay ? growth[day] : later[day];
-            var chill = day <= lastDay ? known.ChillPortions[day] : trace.ChillPortions[day] + join;
-            // The logarithm is only needed near the crossing: chill adds little, so most days are settled by the heat alone.
-            var index = Math.Log(1 + heat) + shape.ChillRate * chill;
-            if (index >= threshold && day > 0)
-            {
-                var gain = index - before;
-                return gain > 0 && double.IsFinite(gain) ? day - 0.5 + (threshold - before) / gain : day;
-            }
-            before = index;
+            var middle = (first + past) / 2;
+            if (Index(middle) >= threshold)
+                past = middle;
+            else
+                first = middle + 1;
         }
-        return double.PositiveInfinity;
+        if (first > end)
+            return double.PositiveInfinity;
+        var before = Index(first - 1);
+        var gain = Index(first) - before;
+        return gain > 0 ? first - 0.5 + (threshold - before) / gain : first;
+
+        double Index(int day) => day <= lastDay
+            ? Math.Log(1 + HeatBetween(heat, startDay, day)) + shape.ChillRate * known.ChillPortions[day]
+            : Math.Log(1 + joinHeat + HeatBetween(later, startDay, day)) + shape.ChillRate * (trace.ChillPortions[day] + joinChill);
     }
+
+    // Both days counted; nothing before the start.
+    private static double HeatBetween(double[] total, int startDay, int day) =>
+        day < startDay ? 0 : startDay <= 0 ? total[day] : Math.Max(0, total[day] - total[startDay - 1]);
 }

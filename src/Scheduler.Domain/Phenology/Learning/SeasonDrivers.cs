@@ -10,8 +10,11 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class SeasonDrivers
 {
     public const int HighestBaseC = 10;
+    // The last day of a leap year is as long as the day before.
+    private const int DaysOfYear = 365;
     private readonly double[]?[] _warmth = new double[HighestBaseC + 1][];
     private readonly Dictionary<IndexShape, double[]> _growth = [];
+    private readonly Dictionary<IndexShape, double[]> _heat = [];
 
     private SeasonDrivers(GrowthYear year, double[] minC, double[] maxC, double[] relativeDayLength, double[] chill, int lastKnownDay, int missingDays)
     {
@@ -31,16 +34,25 @@ public sealed class SeasonDrivers
     public int Days => MinC.Length;
 
     /// <summary>Takes a growth year from a gap-filled series.</summary>
-    public static SeasonDrivers Of(GrowthYear year, double latitude, TemperatureSeries days)
+    public static SeasonDrivers Of(GrowthYear year, double latitude, TemperatureSeries days) =>
+        Of(year, RelativeDayLengths(latitude), days);
+
+    /// <summary>Day length of each day of the year, relative to 12 h; what all years of a place share.</summary>
+    internal static double[] RelativeDayLengths(double latitude) =>
+        [.. Enumerable.Range(1, DaysOfYear).Select(day => DayLength.ForsytheHours(latitude, day) / 12)];
+
+    internal static SeasonDrivers Of(GrowthYear year, double[] relativeDayLengths, TemperatureSeries days)
     {
         var season = days.Slice(year.ChillStart, year.AxisEnd);
         var chill = new double[season.Count];
         new TabulatedChill().StepDays(season.MinC, season.MaxC, chill);
         var relative = new double[season.Count];
+        var date = year.ChillStart;
         int last = -1, missing = 0, missingSoFar = 0;
         for (var day = 0; day < season.Count; day++)
         {
-            relative[day] = DayLength.ForsytheHours(latitude, SolarDay(year, day)) / 12;
+            relative[day] = relativeDayLengths[Math.Min(date.DayOfYear, DaysOfYear) - 1];
+            date = date.PlusDays(1);
             if (double.IsNaN(season.MinC[day]))
                 missingSoFar++;
             else
@@ -48,9 +60,6 @@ public sealed class SeasonDrivers
         }
         return new SeasonDrivers(year, season.MinC.ToArray(), season.MaxC.ToArray(), relative, chill, last, missing);
     }
-
-    // A southern year is a northern one half a year later; counting from 1 January of the own half keeps them the same.
-    private static int SolarDay(GrowthYear year, int day) => year.DateOf(day).DayOfYear is var ofYear && ofYear > 365 ? 365 : ofYear;
 
     /// <summary>Daily gain of a shape's heat sum: mean hourly warmth times day length to its power.</summary>
     public double[] Growth(IndexShape shape)
@@ -65,22 +74,46 @@ public sealed class SeasonDrivers
         return _growth[key] = growth;
     }
 
+    /// <summary>Running total of <see cref="Growth"/> at the end of each day, from the axis' first day on.</summary>
+    public double[] Heat(IndexShape shape)
+    {
+        var key = shape with { DaysBeforeUsual = null, ChillRate = 0 };
+        if (_heat.TryGetValue(key, out var heat))
+            return heat;
+        var growth = Growth(shape);
+        heat = new double[Days];
+        var sum = 0d;
+        for (var day = 0; day < heat.Length; day++)
+            heat[day] = sum += growth[day];
+        return _heat[key] = heat;
+    }
+
     private double[] Warmth(int baseC)
     {
         if (_warmth[baseC] is { } known)
             return known;
         var warmth = new double[Days];
-        Span<double> hours = stackalloc double[HourlyCurve.HoursADay];
         for (var day = 0; day < Days; day++)
         {
-            if (double.IsNaN(MinC[day]) || MaxC[day] <= baseC)
-                continue;
-            HourlyCurve.DaySine(MinC[day], MaxC[day], hours);
-            var sum = 0d;
-            foreach (var hourC in hours)
-                sum += Math.Max(hourC - baseC, 0);
-            warmth[day] = sum / HourlyCurve.HoursADay;
+            if (MinC[day] >= baseC)
+                warmth[day] = (MinC[day] + MaxC[day]) / 2 - baseC;
+            else if (MaxC[day] > baseC)
+                warmth[day] = MeanAbove(MinC[day] - baseC, MaxC[day] - MinC[day]);
         }
         return _warmth[baseC] = warmth;
+    }
+
+    // The hours between the lowest and the highest come twice a day.
+    private static double MeanAbove(double lowest, double range)
+    {
+        var shares = HourlyCurve.RisingShares;
+        var sum = lowest + range;
+        foreach (var share in shares[1..^1])
+        {
+            var above = lowest + range * share;
+            if (above > 0)
+                sum += 2 * above;
+        }
+        return sum / HourlyCurve.HoursADay;
     }
 }

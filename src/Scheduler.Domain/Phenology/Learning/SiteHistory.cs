@@ -8,6 +8,7 @@ public sealed class SiteHistory
     private const int LongestFilledGapDays = 10;
     private const int MostMissingDays = 25;
     private readonly TemperatureSeries _days;
+    private readonly double[] _relativeDayLengths;
     private readonly Dictionary<int, SeasonDrivers> _seasons = [];
 
     public SiteHistory(string id, double latitude, TemperatureSeries days)
@@ -16,6 +17,7 @@ public sealed class SiteHistory
         Id = id;
         Latitude = latitude;
         Hemisphere = Hemisphere.OfLatitude(latitude);
+        _relativeDayLengths = SeasonDrivers.RelativeDayLengths(latitude);
         _days = days.FillShortGaps(LongestFilledGapDays);
     }
 
@@ -28,7 +30,7 @@ public sealed class SiteHistory
     public SeasonDrivers Season(int year)
     {
         if (!_seasons.TryGetValue(year, out var season))
-            _seasons[year] = season = SeasonDrivers.Of(new GrowthYear(year, Hemisphere), Latitude, _days);
+            _seasons[year] = season = SeasonDrivers.Of(new GrowthYear(year, Hemisphere), _relativeDayLengths, _days);
         return season;
     }
 
