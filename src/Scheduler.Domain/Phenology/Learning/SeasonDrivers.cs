@@ -12,6 +12,7 @@ public sealed class SeasonDrivers
     public const int HighestBaseC = 10;
     private readonly double[]?[] _warmth = new double[HighestBaseC + 1][];
     private readonly Dictionary<IndexShape, double[]> _growth = [];
+    private double[]? _dayLengthHours;
 
     private SeasonDrivers(GrowthYear year, double[] minC, double[] maxC, double[] relativeDayLength, double[] chill, int lastKnownDay, int missingDays)
     {
@@ -23,6 +24,7 @@ public sealed class SeasonDrivers
     public double[] MinC { get; }
     public double[] MaxC { get; }
     public double[] RelativeDayLength { get; }
+    public double[] DayLengthHours => _dayLengthHours ??= [.. RelativeDayLength.Select(share => share * 12)];
     public double[] ChillPortions { get; }
     /// <summary>Last axis day with weather; -1 when there is none.</summary>
     public int LastKnownDay { get; }
@@ -47,6 +49,17 @@ public sealed class SeasonDrivers
                 (last, missing) = (day, missingSoFar);
         }
         return new SeasonDrivers(year, season.MinC.ToArray(), season.MaxC.ToArray(), relative, chill, last, missing);
+    }
+
+    /// <summary>
+    /// A season given day by day, as in a growth chamber: day length and chill are set, not worked out. All four are as
+    /// long as the season; the days stand on the axis of <paramref name="year"/>.
+    /// </summary>
+    internal static SeasonDrivers Given(GrowthYear year, double[] minC, double[] maxC, double[] relativeDayLength, double[] chillPortions)
+    {
+        if (maxC.Length != minC.Length || relativeDayLength.Length != minC.Length || chillPortions.Length != minC.Length)
+            throw new ArgumentException("All drivers of a season must be of the same length.");
+        return new SeasonDrivers(year, minC, maxC, relativeDayLength, chillPortions, minC.Length - 1, 0);
     }
 
     // A southern year is a northern one half a year later; counting from 1 January of the own half keeps them the same.
