@@ -10,6 +10,9 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class SeasonDrivers
 {
     public const int HighestBaseC = 10;
+    // Cuttings of 19 species forced under 8 h and 12 h differed only by a fifth (Flynn and Wolkovich, New Phytologist 219, 2018);
+    // a power of 3 would make it three fourths. Outdoors, days as short as that bring little warmth, and the floor changes no date.
+    private const double ShortestHours = 11;
     private readonly double[]?[] _warmth = new double[HighestBaseC + 1][];
     private readonly Dictionary<IndexShape, double[]> _growth = [];
     private double[]? _dayLengthHours;
@@ -55,7 +58,7 @@ public sealed class SeasonDrivers
     /// A season given day by day, as in a growth chamber: day length and chill are set, not worked out. All four are as
     /// long as the season; the days stand on the axis of <paramref name="year"/>.
     /// </summary>
-    internal static SeasonDrivers Given(GrowthYear year, double[] minC, double[] maxC, double[] relativeDayLength, double[] chillPortions)
+    public static SeasonDrivers Given(GrowthYear year, double[] minC, double[] maxC, double[] relativeDayLength, double[] chillPortions)
     {
         if (maxC.Length != minC.Length || relativeDayLength.Length != minC.Length || chillPortions.Length != minC.Length)
             throw new ArgumentException("All drivers of a season must be of the same length.");
@@ -65,7 +68,7 @@ public sealed class SeasonDrivers
     // A southern year is a northern one half a year later; counting from 1 January of the own half keeps them the same.
     private static int SolarDay(GrowthYear year, int day) => year.DateOf(day).DayOfYear is var ofYear && ofYear > 365 ? 365 : ofYear;
 
-    /// <summary>Daily gain of a shape's heat sum: mean hourly warmth times day length to its power.</summary>
+    /// <summary>Daily gain of a shape's heat sum: mean hourly warmth times day length, at least that of 11 h, to its power.</summary>
     public double[] Growth(IndexShape shape)
     {
         var key = shape with { DaysBeforeUsual = null, ChillRate = 0 };
@@ -74,7 +77,7 @@ public sealed class SeasonDrivers
         var warmth = Warmth(shape.BaseC);
         growth = new double[Days];
         for (var day = 0; day < Days; day++)
-            growth[day] = shape.DayLengthPower == 0 ? warmth[day] : warmth[day] * Math.Pow(RelativeDayLength[day], shape.DayLengthPower);
+            growth[day] = shape.DayLengthPower == 0 ? warmth[day] : warmth[day] * Math.Pow(Math.Max(RelativeDayLength[day], ShortestHours / 12), shape.DayLengthPower);
         return _growth[key] = growth;
     }
 
