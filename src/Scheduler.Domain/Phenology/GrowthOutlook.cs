@@ -18,9 +18,10 @@ public sealed class GrowthOutlook
     private readonly Dictionary<int, double[]> _days = [];
     private readonly LocalThreshold _leaf;
     private readonly LocalThreshold _flower;
+    private readonly LocalAutumn _autumn;
     private readonly SeenPhases _seen;
 
-    public GrowthOutlook(SeasonEnsemble season, GrowthScale scale, LocalThreshold leaf, LocalThreshold flower, IEnumerable<SeenPhase> seen)
+    public GrowthOutlook(SeasonEnsemble season, GrowthScale scale, LocalThreshold leaf, LocalThreshold flower, IEnumerable<SeenPhase> seen, LocalAutumn? autumn = null)
     {
         ArgumentNullException.ThrowIfNull(season);
         ArgumentNullException.ThrowIfNull(scale);
@@ -31,6 +32,7 @@ public sealed class GrowthOutlook
         Scale = scale;
         _leaf = leaf;
         _flower = flower;
+        _autumn = autumn ?? LocalAutumn.Catalog(scale.Rules);
         _seen = new SeenPhases(scale, season.Year, seen);
     }
 
@@ -91,7 +93,7 @@ public sealed class GrowthOutlook
         var seenBefore = _seen.LastBefore(bbch);
         if (bbch == 0)
             Spread(five, Autumn.RestBegan(Scale, Season, member), Scale.Rules.LeastHalfWidthDays.Value);
-        else if (bbch >= 93)
+        else if (bbch >= 92)
             PlaceAutumn(member, bbch, seenBefore, five);
         else if (Scale.FromHeatStartCd(bbch) is { } need)
             PlaceSpring(member, bbch, need, seenBefore, five);
@@ -104,9 +106,9 @@ public sealed class GrowthOutlook
     private void PlaceAutumn(SeasonMember member, int bbch, SeenPhase? seenBefore, Span<double> five)
     {
         var day = seenBefore is null
-            ? Autumn.DayOf(bbch, Scale, Season, member)
-            : Year.DayOf(seenBefore.Date) + Autumn.DaysBetween(seenBefore.Bbch, bbch);
-        Spread(five, day, seenBefore is null ? Scale.Rules.LeastHalfWidthDays.Value : 0);
+            ? _autumn.DayOf(bbch, Scale, Season, member)
+            : Year.DayOf(seenBefore.Date) + Autumn.DaysBetween(Scale.Rules, seenBefore.Bbch, bbch);
+        Spread(five, day, NormalP90 * (seenBefore is null ? _autumn.SpreadDays : Scale.Rules.AutumnStepSpreadDays.Value));
     }
 
     private void PlaceSpring(SeasonMember member, int bbch, double need, SeenPhase? seenBefore, Span<double> five)

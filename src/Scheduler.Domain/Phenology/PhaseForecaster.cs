@@ -80,8 +80,6 @@ public static class PhaseForecaster
             return "has no winter rest: grows whenever it is warm and bright";
         if (phase == GrowthPhase.Flowering && species.ThermalTimes.FirstBloomCd is null)
             return "flowering does not follow spring warmth in this species";
-        if (phase == GrowthPhase.LeafFall && !species.IsDeciduous)
-            return "evergreen: leaves are shed all through the year";
         if (phase == GrowthPhase.LeafFall || phase == GrowthPhase.Dormant)
             return "not expected this season: no autumn cold enough";
         var needed = species.ThermalTimes.ChillPortions.Value;

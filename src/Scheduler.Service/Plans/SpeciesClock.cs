@@ -18,9 +18,10 @@ public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, Pl
     {
         var species = catalog.Species[tree.SpeciesId];
         var observations = inputs.Observations[tree.Id].ToList();
+        var seen = Seen(species, observations);
         return new TreeFacts(tree, species, [.. inputs.Work[tree.Id]], observations,
-            Outlook(species, seasons.Current, Seen(observations)),
-            Outlook(species, seasons.Next, Seen(observations)));
+            Outlook(species, seasons.Current, seen, OwnLeafStepCd(species, seasons.Current, observations)),
+            Outlook(species, seasons.Next, seen));
     }
 
     /// <summary>A species' outlook, sharpened by everything seen on it in this garden this season.</summary>
@@ -30,20 +31,21 @@ public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, Pl
     public GrowthOutlook NormalOf(Species species, SeasonEnsemble season)
     {
         var learned = LearnedOf(species);
-        return new GrowthOutlook(season.AsNormal(), learned.Scale, learned.Leaf, learned.Flower, []);
+        return new GrowthOutlook(season.AsNormal(), learned.Scale, learned.Leaf, learned.Flower, [], learned.Autumn);
     }
 
     /// <summary>How many dates of past springs have taught the clock about this species here.</summary>
     public int SpringsLearned(Species species) => Math.Max(LearnedOf(species).Leaf.Springs, LearnedOf(species).Flower.Springs);
 
-    private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen)
+    private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen, double? leafStepCd = null)
     {
         var learned = LearnedOf(species);
         var now = seen.Where(phase => phase.Date >= season.Year.Turn && phase.Date < season.Year.Next.Turn).ToList();
-        if (now.Count > 0)
-            return new GrowthOutlook(season, learned.Scale, learned.Leaf, learned.Flower, now);
+        var scale = leafStepCd is null ? learned.Scale : new GrowthScale(species, catalog.GrowthRules, leafStepCd);
+        if (now.Count > 0 || leafStepCd is not null)
+            return new GrowthOutlook(season, scale, learned.Leaf, learned.Flower, now, learned.Autumn);
         if (!learned.Shared.TryGetValue(season.Year, out var shared))
-            learned.Shared[season.Year] = shared = new GrowthOutlook(season, learned.Scale, learned.Leaf, learned.Flower, []);
+            learned.Shared[season.Year] = shared = new GrowthOutlook(season, learned.Scale, learned.Leaf, learned.Flower, [], learned.Autumn);
         return shared;
     }
 
@@ -58,28 +60,41 @@ public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, Pl
             scale,
             LocalThreshold.Fit(scale, site, seen.Where(phase => !GrowthScale.IsFlowerCode(phase.Bbch)), seasons.Current.Year),
             LocalThreshold.Fit(scale, site, seen.Where(phase => GrowthScale.IsFlowerCode(phase.Bbch)), seasons.Current.Year),
+            LocalAutumn.Fit(scale, site, seen, seasons.Current.Year),
             []);
         return _learned[species.Id] = learned;
     }
 
     private List<SeenPhase> SeenOn(Species species) =>
-        [.. inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen([.. inputs.Observations[tree.Id]]))];
+        [.. inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen(species, [.. inputs.Observations[tree.Id]]))];
 
     // First date each code was seen on the whole tree or any zone of its first flush.
-    private List<SeenPhase> Seen(IReadOnlyList<Observation> observations) =>
+    private List<SeenPhase> Seen(Species species, IReadOnlyList<Observation> observations) =>
         [.. observations
             .Where(seen => seen.Flush is null or 1 && seen.Branch is null)
-            .SelectMany(Codes)
+            .SelectMany(seen => Codes(species, seen))
             .GroupBy(phase => (phase.Bbch, GrowthYear.Of(phase.Date, seasons.Current.Year.Hemisphere)))
             .Select(group => group.MinBy(phase => phase.Date)!)];
 
-    private static IEnumerable<SeenPhase> Codes(Observation seen)
+    // From leaves counted this growth year on first flushes, shoot by shoot.
+    private double? OwnLeafStepCd(Species species, SeasonEnsemble season, IReadOnlyList<Observation> observations)
     {
-        if (seen.Bbch is { } bbch)
+        if (!season.HasWeather)
+            return null;
+        var counts = observations
+            .Where(seen => seen.Flush is null or 1 && seen.LeafCount > 0 && season.Year.Contains(seen.Date) && seen.Date <= season.Site.Today)
+            .Select(seen => new LeafCount($"{seen.Branch}/{seen.CrownZone}", seen.Date, seen.LeafCount!.Value));
+        var heat = season.Members[0].Heat5Cd;
+        return LeafTrack.OwnStepCd(LearnedOf(species).Scale, counts, date => SeasonMember.HeatAt(heat, season.Year.DayOf(date) + 0.5));
+    }
+
+    private static IEnumerable<SeenPhase> Codes(Species species, Observation seen)
+    {
+        if ((seen.Bbch ?? LeafTrack.CodeOf(seen.LeafCount ?? 0, species.HasOppositeLeaves)) is { } bbch)
             yield return new SeenPhase(bbch, seen.Date);
         if (seen.Hardened == true && seen.Bbch != HardenedBbch)
             yield return new SeenPhase(HardenedBbch, seen.Date);
     }
 
-    private sealed record Learned(GrowthScale Scale, LocalThreshold Leaf, LocalThreshold Flower, Dictionary<GrowthYear, GrowthOutlook> Shared);
+    private sealed record Learned(GrowthScale Scale, LocalThreshold Leaf, LocalThreshold Flower, LocalAutumn Autumn, Dictionary<GrowthYear, GrowthOutlook> Shared);
 }
