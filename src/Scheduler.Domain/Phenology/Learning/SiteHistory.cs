@@ -41,15 +41,18 @@ public sealed class SiteHistory
 
     /// <summary>
     /// The same place for forecasts issued while the season of <paramref name="year"/> runs. Gaps of that season are
-    /// filled from the day before only, so that no day holds anything of a later one, and the last year that may stand in
-    /// for it is the last one that was over on the day of issue. Later years still teach where dates of them are given.
+    /// filled from the day before only, so that no day holds anything of a later one, and no year after
+    /// <paramref name="lastWholeYear"/> stands in for another. Later years still teach where dates of them are given.
     /// </summary>
-    public SiteHistory During(int year, LocalDate issuedOn)
+    public SiteHistory During(int year, int lastWholeYear) => new(this, year, lastWholeYear);
+
+    /// <summary>The last growth year before this one that was over on a day, with all that fills its gaps.</summary>
+    public static int LastWholeYear(GrowthYear before, LocalDate on)
     {
-        var last = year - 1;
-        while (last >= FirstYear && new GrowthYear(last, Hemisphere).DateOf(SeasonDays + LongestFilledGapDays) > issuedOn)
-            last--;
-        return new SiteHistory(this, year, last);
+        var last = before.Previous;
+        while (last.DateOf(SeasonDays + LongestFilledGapDays) > on)
+            last = last.Previous;
+        return last.Year;
     }
 
     public SeasonDrivers Season(int year)
