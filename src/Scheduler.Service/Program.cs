@@ -52,6 +52,7 @@ app.MapGardens();
 app.MapTrees();
 app.MapOwned("weather").MapWeather();
 app.MapPlans();
+app.MapHindcast();
 app.MapFeeds();
 app.MapCatalog();
 

@@ -32,6 +32,10 @@ internal static class PhaseYears
         return new GrowthYear(hemisphere == Hemisphere.South && date.Month <= LastSouthernAutumnMonth ? date.Year - 1 : date.Year, hemisphere);
     }
 
+    /// <summary>The year a growth year's phase is told under: the calendar year of an autumn, else the growth year.</summary>
+    public static int Stated(string phase, GrowthYear year) =>
+        IsAutumn(phase) && year.Hemisphere == Hemisphere.South ? year.Year + 1 : year.Year;
+
     /// <summary>Whether a date can be meant by a phase's year.</summary>
     public static bool Fits(string phase, GrowthYear year, LocalDate date) =>
         year.DayOf(date) >= (IsAutumn(phase) ? FirstAutumnDay : FirstDay) && year.DayOf(date) <= LastDay;
