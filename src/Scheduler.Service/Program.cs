@@ -1,4 +1,3 @@
-using Scalar.AspNetCore;
 using Scheduler.Service.Accounts;
 using Scheduler.Service.Catalog;
 using Scheduler.Service.Demo;
@@ -46,7 +45,6 @@ app.UseFeeds();
 app.MapHealth();
 app.MapTelemetry();
 app.MapApiDocument();
-app.MapScalarApiReference("/docs").AllowAnonymous();
 app.MapAccounts();
 app.MapGardens();
 app.MapTrees();

@@ -1,6 +1,4 @@
-using Microsoft.Extensions.DependencyInjection.Extensions;
 using Microsoft.Extensions.Options;
-using NodaTime;
 
 namespace Scheduler.Service.Weather;
 
@@ -13,7 +11,6 @@ public static class WeatherSetup
         var section = configuration.GetSection("Weather");
         services.AddOptions<WeatherOptions>().Configure(options => Bind(section, options)).ValidateOnStart();
         services.AddSingleton<IValidateOptions<WeatherOptions>, WeatherOptionsValidator>();
-        services.TryAddSingleton<IClock>(SystemClock.Instance);
         services.AddWeatherHttp();
         services.AddSingleton<CallBudget>();
         services.AddSingleton<WeatherStore>();

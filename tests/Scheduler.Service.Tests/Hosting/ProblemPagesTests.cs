@@ -114,4 +114,16 @@ public sealed class ProblemPagesTests : IDisposable
     {
         public Task ReplanAsync(Guid gardenId, CancellationToken cancel = default) => throw new InvalidOperationException("broken on purpose");
     }
+
+    [Fact]
+    public async Task ApiPage_MayRunItsOwnScriptAndNothingFromElsewhere()
+    {
+        using var client = _service.Anonymous();
+        using var answer = await client.GetAsync("/docs/");
+        var policy = answer.Headers.GetValues("Content-Security-Policy").Single();
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        Assert.Contains("script-src 'self' 'unsafe-inline'", policy, StringComparison.Ordinal);
+        Assert.DoesNotContain("http", policy, StringComparison.Ordinal);
+        Assert.DoesNotContain("https://", (await answer.Content.ReadAsStringAsync()).Replace("https://scalar.com", "", StringComparison.Ordinal), StringComparison.Ordinal);
+    }
 }

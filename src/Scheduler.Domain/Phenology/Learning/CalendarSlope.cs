@@ -11,7 +11,7 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class CalendarSlope
 {
     private const double LargestDeviationDays = 25;
-    private const double LargestErrorDays = 12;
+    private const double LargestErrorDays = 16;
     private readonly Dictionary<SeriesKey, List<double>> _errors;
 
     private CalendarSlope(double value, Dictionary<SeriesKey, List<double>> errors, double unitVariance)

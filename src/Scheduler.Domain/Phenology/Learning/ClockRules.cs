@@ -3,6 +3,14 @@ namespace Scheduler.Domain.Phenology.Learning;
 /// <summary>The clock's settings (config/growth.yaml): shapes per plant group and the spreads that weigh evidence. Logarithmic index units unless a unit is named.</summary>
 public sealed record ClockRules
 {
+    /// <summary>The shapes and spreads found on the development records (see the guide, "How good is the clock").</summary>
+    public static ClockRules Developed { get; } = new()
+    {
+        Trees = new("trees", [new(6, 3, 60, 0.005), new(4, 3, 45, 0.005), new(6, 5, 75, 0.005)]),
+        Fruit = new("fruit", [new(6, 0, 60, 0.01), new(6, 1, 60, 0.01), new(6, 0, null, 0.01), new(6, 1, null, 0.01)]),
+        Vines = new("vines", [new(6, 0, 115, 0.005), new(2, 1, 115, 0)])
+    };
+
     /// <summary>Shapes for trees and shrubs: leaves, and flowers of other than fruit trees.</summary>
     public required ShapeGroup Trees { get; init; }
     /// <summary>Shapes for flowers of stone and pome fruit and ornamental cherries.</summary>
@@ -12,9 +20,9 @@ public sealed record ClockRules
     public IReadOnlySet<string> FruitGenera { get; init; } = new HashSet<string> { "Prunus", "Malus", "Pyrus", "Cydonia", "Chaenomeles", "Pistacia" };
     public IReadOnlySet<string> VineGenera { get; init; } = new HashSet<string> { "Vitis" };
     /// <summary>Spread of one year's threshold around a plant's own mean.</summary>
-    public double YearSpread { get; init; } = 0.15;
+    public double YearSpread { get; init; } = 0.12;
     /// <summary>Spread between places for one species, between species of one genus or family, and between any two.</summary>
-    public double SpeciesSpread { get; init; } = 0.2;
+    public double SpeciesSpread { get; init; } = 0.3;
     public double KinSpread { get; init; } = 0.3;
     public double AnySpread { get; init; } = 0.45;
     /// <summary>Spread of a usual date taken from elsewhere, and of one year's date around a plant's own usual date [d].</summary>
@@ -29,12 +37,13 @@ public sealed record ClockRules
     public double SlopePrior { get; init; } = 1.05;
     /// <summary>Prior weight [years] of the group's error in a series' own error.</summary>
     public double ErrorYears { get; init; } = 10;
-    public double ErrorScale { get; init; } = 0.92;
+    public double ErrorScale { get; init; } = 0.88;
     /// <summary>Error [d] assumed before any is known.</summary>
     public double PriorErrorDays { get; init; } = 6;
-    /// <summary>Days that a stand-in year is too late for each year of its age, at this lead and beyond: springs have grown warmer.</summary>
-    public double WarmBiasDaysPerYear { get; init; } = 0.06;
-    public double WarmBiasLeadDays { get; init; } = 30;
+    /// <summary>Days that a stand-in year is too late for each year of its age, a month ahead: springs have grown warmer.</summary>
+    public double WarmBiasDaysPerYear { get; init; } = 0.02;
+    /// <summary>By this share the spread of stand-in years is widened a month ahead.</summary>
+    public double TraceWidening { get; init; } = 0.15;
 
     public ShapeGroup GroupOf(SeriesKey series)
     {

@@ -16,7 +16,7 @@ public sealed class SharedClock
     private readonly List<KnownValue> _usual = [];
     private readonly Dictionary<IndexShape, List<KnownValue>> _thresholds = [];
     private readonly Dictionary<string, double> _spreads = [];
-    private readonly Dictionary<IndexShape, SharedYears> _years = [];
+    private Dictionary<IndexShape, SharedYears> _years = [];
     private const double MostSharedDeviation = 0.8;
 
     public SharedClock(IReadOnlyDictionary<string, SiteHistory> sites, IEnumerable<PhaseDate> dates, ClockRules rules, Kinship kinship)
@@ -103,27 +103,27 @@ public sealed class SharedClock
         var values = Values(key, dates, shape, usualDay);
         // With many own years the common part averages out, and a robust mean deals better with what is left.
         var years = dates.Count <= _rules.FewSprings ? _years.GetValueOrDefault(shape) : null;
-        var shared = new double[values.Length];
-        for (var year = 0; year < values.Length && years is not null; year++)
-        {
-            shared[year] = years.Of(key, dates[year].Year);
+        var spread = _spreads.GetValueOrDefault(group, _rules.YearSpread);
+        var shared = dates.Select(date => years?.Of(key, date.Year) ?? 0).ToArray();
+        for (var year = 0; year < values.Length; year++)
             values[year] -= shared[year];
-        }
-        return SeriesThreshold.Fit(values, shared, _relatives.PriorOf(key, Known(shape)), _spreads.GetValueOrDefault(group, _rules.YearSpread), _rules);
+        return SeriesThreshold.Fit(values, shared, _relatives.PriorOf(key, Known(shape)), spread, _rules);
     }
 
     // A first round of thresholds shows what each year did to all plants of a place.
     private void LearnYears(Dictionary<SeriesKey, double> usual)
     {
+        var learned = new Dictionary<IndexShape, SharedYears>();
         foreach (var (key, dates) in _dates.Where(pair => pair.Value.Count >= 3))
         {
             foreach (var (shape, start, threshold) in Fitted(key, _sites[key.Site], dates, usual[key]).Shapes)
             {
-                var years = _years.TryGetValue(shape, out var known) ? known : _years[shape] = new SharedYears();
+                var years = learned.TryGetValue(shape, out var known) ? known : learned[shape] = new SharedYears();
                 foreach (var date in dates)
                     years.Add(key, date.Year, Math.Clamp(DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day) - threshold.Value, -MostSharedDeviation, MostSharedDeviation));
             }
         }
+        _years = learned;
     }
 
     private void LearnSpreads(Dictionary<SeriesKey, double> usual)

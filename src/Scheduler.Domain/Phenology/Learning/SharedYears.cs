@@ -5,10 +5,10 @@ namespace Scheduler.Domain.Phenology.Learning;
 /// came late to all. A plant's own value is freed from what its neighbors show for that year, so that few own years
 /// say more.
 /// </summary>
-/// <remarks>Mean of the others' deviations, drawn to zero as if two more plants had shown none.</remarks>
+/// <remarks>Mean of the others' deviations, drawn to zero as if one more plant had shown none.</remarks>
 public sealed class SharedYears
 {
-    private const double StillPlants = 2;
+    private const double StillPlants = 1;
     private readonly Dictionary<(string Site, int Year), (double Sum, int Count)> _totals = [];
     private readonly Dictionary<(SeriesKey Series, int Year), double> _own = [];
 
