@@ -5,7 +5,7 @@ using Scheduler.Domain.Techniques;
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
-public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft, ClockRules clock, Kinship kinship)
+public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft, Kinship kinship)
 {
     /// <summary>By id.</summary>
     public IReadOnlyDictionary<string, Species> Species { get; } = species;
@@ -14,9 +14,7 @@ public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species,
 
     public Craft Craft { get; } = craft;
 
-    /// <summary>Settings of the growth clock that learns.</summary>
-    public ClockRules Clock { get; } = clock;
-
+    /// <summary>Which genera are of one family.</summary>
     public Kinship Kinship { get; } = kinship;
 
     /// <summary>Ids of all techniques that may be logged, asked for or named in a feed; not all have rules yet.</summary>

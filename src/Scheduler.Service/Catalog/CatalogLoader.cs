@@ -30,7 +30,7 @@ public static class CatalogLoader
         var techniques = files.Techniques.Select(new TechniqueReader(terms).Read).ToList();
         var growth = GrowthRulesReader.Read(Single("growth.yaml"));
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
-        var (clock, kinship) = (ClockRulesReader.Rules(Single(ClockRulesReader.ClockFile)), ClockRulesReader.Kinship(Single(ClockRulesReader.GeneraFile)));
+        var kinship = KinshipReader.Read(Single(KinshipReader.File));
         var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
         if (faults.All is { Count: > 0 } all)
@@ -45,6 +45,6 @@ public static class CatalogLoader
             Loads = loads,
             Thresholds = thresholds
         };
-        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft, clock, kinship);
+        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft, kinship);
     }
 }

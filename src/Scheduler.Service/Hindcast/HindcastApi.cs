@@ -38,7 +38,7 @@ internal static class HindcastApi
         var zone = stored.Garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(stored.Garden.TimeZone);
         var today = clock.GetCurrentInstant().InZone(zone ?? DateTimeZone.Utc).Date;
         var history = GardenDates.History(stored.Garden, (await weather.DaysAsync(id, cancel)).Days, today);
-        var hindcast = new GardenHindcast(history, GardenDates.Of(stored, catalog), catalog.Clock, catalog.Kinship);
+        var hindcast = new GardenHindcast(history, GardenDates.Of(stored, catalog), ClockRules.Developed, catalog.Kinship);
         return TypedResults.Ok(hindcast.Answer(new SeriesKey(GardenDates.Site, kind.BotanicalName, wanted.Id), lead));
     }
 

@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Service.Catalog;
 
 namespace Scheduler.Service.Hindcast;
@@ -29,8 +30,8 @@ public static class HindcastCommand
         }
         try
         {
-            var (rules, kinship) = ClockRulesReader.Load(new CatalogOptions { Folder = Environment.GetEnvironmentVariable("Catalog__Folder") }.FolderOrDefault);
-            var answers = new HindcastRun(input, rules, kinship).Answers(Progress(error, input.Asked.Count));
+            var kinship = KinshipReader.Load(new CatalogOptions { Folder = Environment.GetEnvironmentVariable("Catalog__Folder") }.FolderOrDefault);
+            var answers = new HindcastRun(input, ClockRules.Developed, kinship).Answers(Progress(error, input.Asked.Count));
             AnswersFile.Write(files.Out, answers);
             var empty = answers.Count(answer => answer.Likely is null);
             if (empty > 0)

@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Globalization;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Service.Catalog;
 
 namespace Scheduler.Benchmarks.Skill;
@@ -17,7 +18,7 @@ public static class SkillTable
             return 1;
         }
         var watch = Stopwatch.StartNew();
-        var (rules, kinship) = ClockRulesReader.Load(new CatalogOptions().FolderOrDefault);
+        var (rules, kinship) = (ClockRules.Developed, KinshipReader.Load(new CatalogOptions().FolderOrDefault));
         var datasets = Dataset.All.Where(name => Directory.Exists(Path.Combine(found, name))).Select(name => Dataset.Read(found, name)).ToList();
         var seasons = new List<SeasonResult>();
         foreach (var data in datasets)
