@@ -30,10 +30,10 @@ internal static class CsvFile
 
     private static void Read(TextReader text, string path, IReadOnlyList<string> required, InputFaults faults, RowReader read)
     {
-        var badLine = 0;
+        var isBad = false;
         using var parser = new CsvParser(text, new CsvConfiguration(CultureInfo.InvariantCulture)
         {
-            BadDataFound = bad => badLine = bad.Context.Parser!.RawRow,
+            BadDataFound = _ => isBad = true,
             IgnoreBlankLines = true
         });
         if (!parser.Read())
@@ -45,14 +45,15 @@ internal static class CsvFile
             return;
         while (parser.Read())
         {
-            var line = parser.RawRow;
-            if (badLine > 0)
+            // Fields are looked at, and found bad, only when the record is asked for.
+            var (line, fields) = (parser.RawRow, parser.Record!);
+            if (isBad)
             {
-                faults.Add(new(path, badLine, "", null, "has a stray quote", "Put quotes around the whole field and double those inside it."));
-                badLine = 0;
+                faults.Add(new(path, line, "", null, "has a stray quote", "Put quotes around the whole field and double those inside it."));
+                isBad = false;
                 continue;
             }
-            read(new CsvRow(path, line, columns, parser.Record!, faults));
+            read(new CsvRow(path, line, columns, fields, faults));
         }
     }
 

@@ -12,7 +12,7 @@ public class HindcastCommandTests
         using var bench = new HindcastBench();
         var asked = new[]
         {
-            "hill,Fagus inventa,bud_break,2012,", "hill,Acer inventum,leaf_full,2004,", "hill,Acer inventum,bud_break,2012,2012-03-01", "hill,Prunus inventa,first_flowers,2003,"
+            "hill,Fagus inventa,bud_break,2012,", "hill,Acer inventum,leaf_full,2004,", "hill,Acer inventum,bud_break,2012,2012-04-25", "hill,Prunus inventa,first_flowers,2003,"
         };
 
         var answers = bench.Ask(asked);
@@ -23,7 +23,7 @@ public class HindcastCommandTests
             var (early, likely, late) = (HindcastBench.Date(answer[6]), HindcastBench.Date(answer[5]), HindcastBench.Date(answer[7]));
             Assert.True(early <= likely && likely <= late);
             var seen = bench.Seen[(answer[1], answer[2], int.Parse(answer[3], System.Globalization.CultureInfo.InvariantCulture))];
-            Assert.InRange(Period.DaysBetween(seen, likely), -8, 8);
+            Assert.True(Math.Abs(Period.DaysBetween(seen, likely)) <= 8, $"{string.Join(',', answer)}: seen {seen:uuuu-MM-dd}");
         }
     }
 
