@@ -30,6 +30,7 @@ public static class CatalogLoader
         var techniques = files.Techniques.Select(new TechniqueReader(terms).Read).ToList();
         var growth = GrowthRulesReader.Read(Single("growth.yaml"));
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
+        var kinship = KinshipReader.Read(Single(KinshipReader.File));
         var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
         if (faults.All is { Count: > 0 } all)
@@ -44,6 +45,6 @@ public static class CatalogLoader
             Loads = loads,
             Thresholds = thresholds
         };
-        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft);
+        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft, kinship);
     }
 }
