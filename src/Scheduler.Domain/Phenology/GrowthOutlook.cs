@@ -18,7 +18,7 @@ public sealed class GrowthOutlook
     private readonly Dictionary<int, double[]> _days = [];
     private readonly LocalThreshold _leaf;
     private readonly LocalThreshold _flower;
-    private readonly LocalAutumn _autumn;
+    private readonly Lazy<LocalAutumn> _autumn;
     private readonly SeenPhases _seen;
 
     public GrowthOutlook(SeasonEnsemble season, GrowthScale scale, LocalThreshold leaf, LocalThreshold flower, IEnumerable<SeenPhase> seen, LocalAutumn? autumn = null)
@@ -32,7 +32,7 @@ public sealed class GrowthOutlook
         Scale = scale;
         _leaf = leaf;
         _flower = flower;
-        _autumn = autumn ?? LocalAutumn.Catalog(scale.Rules);
+        _autumn = new Lazy<LocalAutumn>(() => (autumn ?? LocalAutumn.Catalog(scale.Rules)).AtSite(scale, season));
         _seen = new SeenPhases(scale, season.Year, seen);
     }
 
@@ -106,9 +106,9 @@ public sealed class GrowthOutlook
     private void PlaceAutumn(SeasonMember member, int bbch, SeenPhase? seenBefore, Span<double> five)
     {
         var day = seenBefore is null
-            ? _autumn.DayOf(bbch, Scale, Season, member)
+            ? _autumn.Value.DayOf(bbch, Scale, Season, member)
             : Year.DayOf(seenBefore.Date) + Autumn.DaysBetween(Scale.Rules, seenBefore.Bbch, bbch);
-        Spread(five, day, NormalP90 * (seenBefore is null ? _autumn.SpreadDays : Scale.Rules.AutumnStepSpreadDays.Value));
+        Spread(five, day, NormalP90 * (seenBefore is null ? _autumn.Value.SpreadDays : Scale.Rules.AutumnStepSpreadDays.Value));
     }
 
     private void PlaceSpring(SeasonMember member, int bbch, double need, SeenPhase? seenBefore, Span<double> five)

@@ -21,6 +21,19 @@ public sealed class LocalAutumnTests
         Assert.All(Season.Members, member => Assert.Equal(Autumn.DayOf(95, Maple, Season, member), autumn.DayOf(95, Maple, Season, member)));
     }
 
+    [Fact]
+    public void AtSite_NothingSeen_IsTheMedianOfTheRuleShiftedByCooling()
+    {
+        var autumn = Fit().AtSite(Maple, Season);
+        var ruled = Season.Normals.Select(year => Autumn.DayOf(95, Maple, Season, year)).Order().ToList();
+
+        Assert.Equal(24, ruled.Count);
+        Assert.Equal((ruled[11] + ruled[12]) / 2, autumn.UsualDay!.Value, 9);
+        Assert.Equal(8.0, autumn.SpreadDays);
+        Assert.Equal(autumn.UsualDay.Value, Season.Normals.Average(year => autumn.DayOf(95, Maple, Season, year)), 6);
+        Assert.Same(autumn, autumn.AtSite(Maple, Season));
+    }
+
     // One date counts 1 / 36, the rule 1 / 64: 0.64 of the way from the rule to the date. The error left is sqrt(36 + 1 / (1/36 + 1/64)) = 7.68.
     [Fact]
     public void Fit_OneAutumn_GoesPartOfTheWay()
