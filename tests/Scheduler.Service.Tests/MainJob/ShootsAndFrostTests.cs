@@ -47,11 +47,34 @@ public class ShootsAndFrostTests
         await owner.ReadingsAsync(garden, MadeReadings.Csv(Start, new LocalDate(2026, 5, 19)));
         var maple = await owner.TreeAsync(garden, "Old maple", "acer-palmatum", "refinement", "slender");
 
-        await owner.Client.MakeAsync($"/api/v1/trees/{maple}/observations", new JsonObject { ["date"] = "2026-05-02", ["leafCount"] = 2 });
+        await CountAsync(owner, maple, "2026-05-02", 2);
 
         var firstLeaf = Phase(await SeasonAsync(owner, garden), "first-leaf");
         Assert.Equal("2026-05-02", firstLeaf["reachedOn"]!.GetValue<string>());
         Assert.True(firstLeaf["seen"]!.GetValue<bool>());
+    }
+
+    // One pair more in 4 days or in 16: the cut back, which waits for more leaves, opens later on the slow tree.
+    [Fact]
+    public async Task CountsOnOneShoot_SetTheTreesOwnPace()
+    {
+        await using var owner = await OwnerAtWork.StartAsync("2026-05-08");
+        var garden = await owner.GardenAsync();
+        await owner.ReadingsAsync(garden, MadeReadings.Csv(Start, new LocalDate(2026, 5, 7)));
+        var quick = await owner.TreeAsync(garden, "Quick trident", "acer-buergerianum", "branch-building", "thicken-branch");
+        var slow = await owner.TreeAsync(garden, "Slow trident", "acer-buergerianum", "branch-building", "thicken-branch");
+
+        await CountAsync(owner, quick, "2026-05-04", 2);
+        await CountAsync(owner, slow, "2026-04-22", 2);
+        await CountAsync(owner, quick, "2026-05-08", 4);
+        await CountAsync(owner, slow, "2026-05-08", 4);
+
+        var opens = (await owner.WindowsAsync(garden))
+            .Where(window => window!["technique"]!.GetValue<string>() == "cut-back")
+            .GroupBy(window => window!["treeId"]!.GetValue<string>(), window => Date(window!["opens"]!["likely"]!))
+            .ToDictionary(tree => tree.Key, tree => tree.Min());
+        Assert.InRange(opens[quick], new LocalDate(2026, 5, 9), new LocalDate(2026, 6, 30));
+        Assert.True(opens[quick] < opens[slow], $"{opens[quick]} {opens[slow]}");
     }
 
     [Fact]
@@ -82,6 +105,9 @@ public class ShootsAndFrostTests
 
         Assert.DoesNotContain((await SeasonAsync(owner, garden))["items"]![0]!["phases"]!.AsArray(), phase => phase!["phase"]!.GetValue<string>() == "leaf-fall");
     }
+
+    private static Task<string> CountAsync(OwnerAtWork owner, string tree, string date, int leaves) => owner.Client.MakeAsync(
+        $"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = date, ["leafCount"] = leaves, ["crownZone"] = "top" });
 
     private static async Task<JsonNode> SeasonAsync(OwnerAtWork owner, string garden) =>
         JsonNode.Parse(await owner.Client.GetStringAsync($"/api/v1/gardens/{garden}/season"))!;
