@@ -32,6 +32,7 @@ public sealed class SeasonEnsemble
         (Site, Year, _days, _past, Light, Frost) = (from.Site, from.Year, from._days, from._past, from.Light, from.Frost);
         Normals = from.Normals;
         Members = from.Normals;
+        IsNormal = true;
     }
 
     public SiteWeather Site { get; }
@@ -42,6 +43,8 @@ public sealed class SeasonEnsemble
     public int KnownDays { get; }
     /// <summary>The courses this growth year may take; a single one when it is wholly known.</summary>
     public IReadOnlyList<SeasonMember> Members { get; }
+    /// <summary>True when past years stand for themselves, as if nothing were known of this one.</summary>
+    public bool IsNormal { get; }
     /// <summary>Past years as they were, on the axis of this growth year.</summary>
     public IReadOnlyList<SeasonMember> Normals { get; }
     /// <summary>First autumn frost and the heat still to come, from the site's past years.</summary>

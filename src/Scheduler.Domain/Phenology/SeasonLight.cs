@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Phenology;
@@ -18,6 +19,7 @@ public sealed class SeasonLight
     private const double LongestHours = 16;
     private readonly double[] _hours;
     private readonly double[] _warmthWeight;
+    private readonly ConcurrentDictionary<double, double[]> _weights = new();
 
     public SeasonLight(double latitude, GrowthYear year)
     {
@@ -38,6 +40,10 @@ public sealed class SeasonLight
 
     /// <summary>What a degree-day counts on each axis day; 1 at twelve hours.</summary>
     public ReadOnlySpan<double> WarmthWeight => _warmthWeight;
+
+    /// <summary>Day length relative to twelve hours, to a power: the weight that a shape of the development index gives to warmth.</summary>
+    public double[] Weight(double power) =>
+        _weights.GetOrAdd(power, exponent => [.. _hours.Select(hours => Math.Pow(hours / EquinoxHours, exponent))]);
 
     /// <summary>Warmth counts from this axis day on.</summary>
     public int HeatStartDay { get; }
