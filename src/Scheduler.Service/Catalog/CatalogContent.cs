@@ -1,15 +1,24 @@
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
-public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft)
+public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, ClockRules clockRules, Craft craft)
 {
     /// <summary>By id.</summary>
     public IReadOnlyDictionary<string, Species> Species { get; } = species;
 
     public GrowthRules GrowthRules { get; } = growthRules;
+
+    /// <summary>Settings of the growth clock: shapes of the development index per plant group, and the spreads that weigh evidence.</summary>
+    public ClockRules ClockRules { get; } = clockRules;
+
+    /// <summary>Which genus belongs to which family.</summary>
+    public Kinship Kinship { get; } = new(species.Values
+        .DistinctBy(one => Kinship.Genus(one.BotanicalName))
+        .ToDictionary(one => Kinship.Genus(one.BotanicalName), one => one.Family, StringComparer.Ordinal));
 
     public Craft Craft { get; } = craft;
 

@@ -23,6 +23,7 @@ internal static class GrowthRulesReader
             LeafFallMeanC = map.Figure("leafFallMeanC", -5, 20),
             EvergreenRestNightC = map.Figure("evergreenRestNightC", -10, 15),
             PriorSpread = map.Figure("priorSpread", 0.01, 1),
+            TrackSpread = map.Figure("trackSpread", 0.01, 1),
             YearSpread = map.Figure("yearSpread", 0.01, 1),
             LeastHalfWidthDays = map.Figure("leastHalfWidthDays", 0, 60)
         };
