@@ -92,7 +92,7 @@ public sealed class GrowthOutlook
         int? nearest = null;
         foreach (var code in GrowthScale.Codes)
         {
-            if (GrowthScale.TrackOf(code) == GrowthScale.TrackOf(bbch) && Scale.FromHeatStartCd(code) is { } less && less < need
+            if (Clock.Of(code) is not null && GrowthScale.TrackOf(code) == GrowthScale.TrackOf(bbch) && Scale.FromHeatStartCd(code) is { } less && less < need
                 && (nearest is not { } best || less > Scale.FromHeatStartCd(best)))
                 nearest = code;
         }
@@ -139,10 +139,23 @@ public sealed class GrowthOutlook
             Spread(five, day, errorDays);
             return;
         }
-        if (code is null)
-            five.Fill(double.PositiveInfinity);
-        else
+        if (code is not null)
             Spread(five, _spring.Plain(code)[member], code.ErrorDays, Year.HeatStartDay);
+        else
+            CountOn(member, bbch, need, five);
+    }
+
+    // The catalog expects nothing here, but something before it was seen to come in past springs.
+    private void CountOn(int member, int bbch, double need, Span<double> five)
+    {
+        if (Before(bbch) is not { } before)
+        {
+            five.Fill(double.PositiveInfinity);
+            return;
+        }
+        var days = Days(before).AsSpan(member * Errors.Length, Errors.Length);
+        for (var draw = 0; draw < five.Length; draw++)
+            five[draw] = Season.Members[member].DayOfSpringWarmth(days[draw], need - Scale.FromHeatStartCd(before)!.Value);
     }
 
     private void PlaceAfterFirstLeaf(SeasonMember member, int firstDraw, double after, SeenPhase? seenBefore, Span<double> five)

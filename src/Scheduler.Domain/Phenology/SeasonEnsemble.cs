@@ -1,4 +1,5 @@
 using Scheduler.Domain.Accumulation;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Phenology;
@@ -24,6 +25,8 @@ public sealed class SeasonEnsemble
         var known = days.Slice(year.ChillStart, year.AxisEnd);
         KnownDays = LastKnown(known) + 1;
         Members = Courses(known);
+        NormalCourses = new CourseSet(Normals, Light);
+        MemberCourses = ReferenceEquals(Members, Normals) ? NormalCourses : new CourseSet(Members, Light);
         Frost = FrostOutlook.Of(this);
     }
 
@@ -32,6 +35,7 @@ public sealed class SeasonEnsemble
         (Site, Year, _days, _past, Light, Frost) = (from.Site, from.Year, from._days, from._past, from.Light, from.Frost);
         Normals = from.Normals;
         Members = from.Normals;
+        (NormalCourses, MemberCourses) = (from.NormalCourses, from.NormalCourses);
         IsNormal = true;
     }
 
@@ -47,6 +51,9 @@ public sealed class SeasonEnsemble
     public bool IsNormal { get; }
     /// <summary>Past years as they were, on the axis of this growth year.</summary>
     public IReadOnlyList<SeasonMember> Normals { get; }
+    /// <summary>The development index in the courses of <see cref="Members"/> and of <see cref="Normals"/>.</summary>
+    public CourseSet MemberCourses { get; }
+    public CourseSet NormalCourses { get; }
     /// <summary>First autumn frost and the heat still to come, from the site's past years.</summary>
     public FrostOutlook Frost { get; }
     public double Latitude => Site.Latitude;

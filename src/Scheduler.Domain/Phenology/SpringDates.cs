@@ -29,7 +29,11 @@ internal sealed class SpringDates(SeasonEnsemble season, LocalClock clock)
     public double[] Plain(CodeClock code)
     {
         if (!_plain.TryGetValue(code.Bbch, out var days))
-            _plain[code.Bbch] = days = [.. season.Members.Select(member => PlainIn(member, code))];
+        {
+            _plain[code.Bbch] = days = code.DaysIn(season.MemberCourses);
+            for (var member = 0; member < days.Length; member++)
+                days[member] = Bounded(season.Members[member], days[member]);
+        }
         return days;
     }
 
@@ -52,12 +56,11 @@ internal sealed class SpringDates(SeasonEnsemble season, LocalClock clock)
 
     private double WarmDay(int member, double seenDay, CodeClock earlier, CodeClock code) =>
         clock.WarmthBetween(earlier.Bbch, code.Bbch) is { } warmth
-            ? season.Members[member].Development(season.Light).Of(SiteSprings.Warmth).DayOfHeat(seenDay, warmth)
+            ? season.MemberCourses.Of(SiteSprings.Warmth)[member].DayOfHeat(seenDay, warmth)
             : double.PositiveInfinity;
 
-    private double PlainIn(SeasonMember member, CodeClock code)
+    private double Bounded(SeasonMember member, double day)
     {
-        var day = code.DayIn(member.Development(season.Light));
         if (!double.IsFinite(day))
             return day;
         day = Math.Max(day, SeasonMember.FirstDayWith(member.ChillPortions, clock.LeastChillPortions));

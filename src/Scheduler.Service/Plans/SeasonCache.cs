@@ -37,6 +37,9 @@ public sealed class SeasonCache
         return seasons;
     }
 
+    /// <summary>What was last built for a garden, be its weather of today or of yesterday.</summary>
+    public SiteSeasons? Kept(Guid gardenId) => _kept.TryGetValue(gardenId, out var kept) ? kept.Seasons : null;
+
     private static string Print(SiteWeather site)
     {
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);

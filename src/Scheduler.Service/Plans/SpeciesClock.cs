@@ -1,3 +1,4 @@
+using NodaTime;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Techniques;
@@ -51,6 +52,16 @@ public sealed class SpeciesClock
     /// <summary>How many past springs have taught the clock about this species here.</summary>
     public int SpringsLearned(Species species) => _clock.Of(species).Springs is var (leaf, flower) ? Math.Max(leaf, flower) : 0;
 
+    /// <summary>True for what was seen on the tree as a whole or on a zone of its first flush.</summary>
+    public static bool Teaches(Observation seen)
+    {
+        ArgumentNullException.ThrowIfNull(seen);
+        return seen.Flush is null or 1 && seen.Branch is null;
+    }
+
+    /// <summary>Whether a date not yet taken down lies far from what the clock believes of that spring.</summary>
+    public DoubtfulDate? Doubt(Species species, int bbch, LocalDate date) => DoubtfulDate.Of(_clock.Of(species), _seasons.Springs, bbch, date);
+
     private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen)
     {
         var now = seen.Where(phase => phase.Date >= season.Year.Turn && phase.Date < season.Year.Next.Turn).ToList();
@@ -64,10 +75,10 @@ public sealed class SpeciesClock
     private IReadOnlyList<SeenPhase> SeenOn(Species species) =>
         [.. _inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen([.. _inputs.Observations[tree.Id]]))];
 
-    // First date each code was seen on the whole tree or any zone of its first flush.
+    // First date each code was seen.
     private List<SeenPhase> Seen(IReadOnlyList<Observation> observations) =>
         [.. observations
-            .Where(seen => seen.Flush is null or 1 && seen.Branch is null)
+            .Where(Teaches)
             .SelectMany(Codes)
             .GroupBy(phase => (phase.Bbch, GrowthYear.Of(phase.Date, _seasons.Current.Year.Hemisphere)))
             .Select(group => group.MinBy(phase => phase.Date)!)];

@@ -27,7 +27,7 @@ public class MovingSeasonTests
         var before = await owner.CalendarAsync(feed);
         var pinchBefore = await WindowAsync(owner, garden, Pinch);
 
-        await owner.ReadingsAsync(garden, MadeReadings.Csv(new LocalDate(2026, 2, 1), Yesterday, warmerFrom: new LocalDate(2026, 2, 1), warmerC: 3));
+        await owner.ReadingsAsync(garden, MadeReadings.Csv(new LocalDate(2026, 2, 1), Yesterday, warmerFrom: new LocalDate(2026, 2, 1), warmerC: 5));
 
         var after = await owner.CalendarAsync(feed);
         var pinchAfter = await WindowAsync(owner, garden, Pinch);

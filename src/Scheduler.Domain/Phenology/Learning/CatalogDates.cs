@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+
 namespace Scheduler.Domain.Phenology.Learning;
 
 /// <summary>
@@ -6,13 +8,17 @@ namespace Scheduler.Domain.Phenology.Learning;
 /// </summary>
 internal sealed class CatalogDates
 {
-    private readonly IReadOnlyList<SeasonMember> _years;
-    private readonly SeasonLight _light;
+    // Enough to tell how fast the index rises.
+    private const int YearsForRate = 6;
+    private const int Reach = 5;
+    private readonly CourseSet _courses;
+    private readonly ConcurrentDictionary<(int, IndexShape, int), double> _indices = new();
+    private readonly ConcurrentDictionary<(IndexShape, int, int), double> _rates = new();
     private readonly Dictionary<int, (int Year, int Day)[]> _days = [];
 
-    public CatalogDates(GrowthScale scale, SeasonEnsemble season, IReadOnlyList<SeasonMember> years)
+    public CatalogDates(GrowthScale scale, GrowthYear axis, IReadOnlyList<SeasonMember> years, CourseSet courses)
     {
-        (_years, _light) = (years, season.Light);
+        _courses = courses;
         foreach (var code in GrowthScale.Codes)
         {
             if (scale.FromHeatStartCd(code) is not { } needCd)
@@ -20,7 +26,7 @@ internal sealed class CatalogDates
             var days = new List<(int, int)>();
             for (var year = 0; year < years.Count; year++)
             {
-                var day = GrowthClock.DayFromHeatStart(scale, season.Year, years[year], needCd, 1);
+                var day = GrowthClock.DayFromHeatStart(scale, axis, years[year], needCd, 1);
                 if (double.IsFinite(day))
                     days.Add((year, (int)Math.Floor(day)));
             }
@@ -39,22 +45,26 @@ internal sealed class CatalogDates
     {
         if (_days[bbch] is not { Length: > 0 } days)
             return null;
+        if (_indices.TryGetValue((bbch, shape, startDay), out var known))
+            return known;
+        var courses = _courses.Of(shape);
         var sum = 0d;
         foreach (var (year, day) in days)
-            sum += _years[year].Development(_light).Of(shape).At(startDay, day);
-        return sum / days.Length;
+            sum += courses[year].At(startDay, day);
+        return _indices[(bbch, shape, startDay)] = sum / days.Length;
     }
 
     /// <summary>How fast a shape's index rises about a day, per day.</summary>
-    public double RatePerDay(IndexShape shape, int startDay, double day)
+    public double RatePerDay(IndexShape shape, int startDay, int day)
     {
-        const int reach = 5;
-        var sum = 0d;
-        foreach (var year in _years)
-        {
-            var course = year.Development(_light).Of(shape);
-            sum += (course.At(startDay, day + reach) - course.At(startDay, day - reach)) / (2 * reach);
-        }
-        return sum / _years.Count;
+        if (_rates.TryGetValue((shape, startDay, day), out var known))
+            return known;
+        var courses = _courses.Of(shape);
+        var step = Math.Max(1, courses.Length / YearsForRate);
+        double sum = 0;
+        var count = 0;
+        for (var year = 0; year < courses.Length; year += step, count++)
+            sum += (courses[year].At(startDay, day + Reach) - courses[year].At(startDay, day - Reach)) / (2 * Reach);
+        return _rates[(shape, startDay, day)] = sum / count;
     }
 }

@@ -19,20 +19,30 @@ public sealed record CodeClock(
     /// <summary>How far the clock is trusted over the usual date: date = usual + slope * (crossing - usual).</summary>
     public double Slope { get; init; } = 1;
 
-    /// <summary>Axis day in one course of the weather, the shapes' mean; infinity when most shapes never get there.</summary>
-    public double DayIn(IndexCourse course)
+    /// <summary>Axis day in each course of the weather, the shapes' mean; infinity when most shapes never get there.</summary>
+    public double[] DaysIn(CourseSet courses)
     {
-        ArgumentNullException.ThrowIfNull(course);
-        double sum = 0;
-        var reached = 0;
+        ArgumentNullException.ThrowIfNull(courses);
+        var sums = new double[courses.Count];
+        Span<int> reached = courses.Count <= 64 ? stackalloc int[courses.Count] : new int[courses.Count];
         foreach (var (shape, start, threshold) in Shapes)
         {
-            var day = course.Of(shape).Crossing(start, threshold);
-            if (!double.IsFinite(day))
-                continue;
-            sum += day;
-            reached++;
+            var all = courses.Of(shape);
+            for (var member = 0; member < all.Length; member++)
+            {
+                var day = all[member].Crossing(start, threshold);
+                if (!double.IsFinite(day))
+                    continue;
+                sums[member] += day;
+                reached[member]++;
+            }
         }
-        return reached * 2 > Shapes.Count ? UsualDay + Slope * (sum / reached - UsualDay) + MiddleOfDay : double.PositiveInfinity;
+        for (var member = 0; member < sums.Length; member++)
+        {
+            sums[member] = reached[member] * 2 > Shapes.Count
+                ? UsualDay + Slope * (sums[member] / reached[member] - UsualDay) + MiddleOfDay
+                : double.PositiveInfinity;
+        }
+        return sums;
     }
 }

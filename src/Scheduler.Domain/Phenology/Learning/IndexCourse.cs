@@ -17,8 +17,7 @@ public sealed class IndexCourse
     public ShapeCourse Of(IndexShape shape)
     {
         ArgumentNullException.ThrowIfNull(shape);
-        var key = shape.DaysBeforeUsual is null ? shape : shape with { DaysBeforeUsual = null };
-        return _shapes.TryGetValue(key, out var known) ? known : _shapes[key] = Course(key);
+        return _shapes.GetOrAdd(shape with { DaysBeforeUsual = null }, Course);
     }
 
     private ShapeCourse Course(IndexShape shape)

@@ -9,17 +9,19 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class SiteSprings
 {
     private const int FirstOfFebruary = 153;
+    private const int DaysAfterUsual = 20;
     private const string Here = "here";
     /// <summary>Warmth that counts between two growth points: hourly, above 4 C, whatever the day length.</summary>
     internal static readonly IndexShape Warmth = new(4, 0, null, 0);
     private readonly ConcurrentDictionary<Species, CatalogDates> _catalog = new();
     private readonly IReadOnlyList<SeasonMember> _years;
+    private readonly CourseSet _courses;
 
     public SiteSprings(SeasonEnsemble season)
     {
         ArgumentNullException.ThrowIfNull(season);
         Season = season;
-        _years = season.Normals.Count > 0 ? season.Normals : season.Members;
+        (_years, _courses) = season.Normals.Count > 0 ? (season.Normals, season.NormalCourses) : (season.Members, season.MemberCourses);
         History = season.Site.Days.Count == 0 ? null : new SiteHistory(Here, season.Latitude, season.Site.Days);
         ChillByFebruary = _years.Count == 0 ? 0 : _years.Average(year => year.ChillPortions[Math.Min(FirstOfFebruary, year.Days - 1)]);
     }
@@ -36,22 +38,40 @@ public sealed class SiteSprings
     internal bool HasPastYears => _years.Count > 0;
 
     internal CatalogDates CatalogOf(GrowthScale scale) =>
-        _catalog.TryGetValue(scale.Species, out var known) ? known : _catalog[scale.Species] = new CatalogDates(scale, Season, _years);
+        _catalog.TryGetValue(scale.Species, out var known) ? known : _catalog[scale.Species] = new CatalogDates(scale, Season.Year, _years, _courses);
+
+    /// <summary>The day a growth point had or has in one growth year; null where that year's weather is not known.</summary>
+    internal double? DayIn(CodeClock code, GrowthYear year)
+    {
+        if (year == Season.Year)
+            return Median([.. code.DaysIn(Season.MemberCourses).Where(double.IsFinite)]);
+        if (History is null || year.Year > Season.Year.Year)
+            return null;
+        lock (History)
+        {
+            if (!History.Knows(year.Year, code.UsualDay + DaysAfterUsual))
+                return null;
+            var season = History.Season(year.Year);
+            var days = code.Shapes.Select(one => DevelopmentIndex.Crossing(season, one.Shape, one.StartDay, one.Threshold)).Where(double.IsFinite).ToList();
+            return days.Count == 0 ? null : code.UsualDay + code.Slope * (days.Average() - code.UsualDay) + 0.5;
+        }
+    }
+
+    private static double? Median(List<double> days) => days.Count == 0 ? null : SeriesThreshold.Median(days);
 
     // Averaged as logarithms, like the thresholds themselves.
     internal double? WarmthBetween(CodeClock earlier, CodeClock later)
     {
         const double leastWarmth = 5;
+        double[] from = earlier.DaysIn(_courses), to = later.DaysIn(_courses);
+        var courses = _courses.Of(Warmth);
         double sum = 0;
         var count = 0;
-        foreach (var year in _years)
+        for (var year = 0; year < courses.Length; year++)
         {
-            var course = year.Development(Season.Light);
-            double from = earlier.DayIn(course), to = later.DayIn(course);
-            if (!double.IsFinite(from) || !double.IsFinite(to))
+            if (!double.IsFinite(from[year]) || !double.IsFinite(to[year]))
                 continue;
-            var warmth = course.Of(Warmth);
-            sum += Math.Log(leastWarmth + Math.Max(0, warmth.HeatAt(to) - warmth.HeatAt(from)));
+            sum += Math.Log(leastWarmth + Math.Max(0, courses[year].HeatAt(to[year]) - courses[year].HeatAt(from[year])));
             count++;
         }
         return count == 0 ? null : Math.Max(0, Math.Exp(sum / count) - leastWarmth);

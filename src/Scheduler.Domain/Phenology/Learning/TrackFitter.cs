@@ -36,7 +36,7 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
         var start = Combined(relatives);
         var learned = new List<Learned>();
         foreach (var code in codes.Where(own.ContainsKey).OrderByDescending(code => own[code].Count))
-            learned.Add(Learn(code, own[code], group, Deviation(code, OwnUsual(code, own[code]), learned, start)));
+            learned.Add(Learn(code, own[code], group, learned, start));
         var shiftDays = ShiftDays(learned);
         var clocks = new List<CodeClock>();
         foreach (var code in codes)
@@ -44,7 +44,7 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
             if (learned.Find(one => one.Clock.Bbch == code) is { } fitted)
                 clocks.Add(fitted.Clock);
             else if (_catalog.UsualDay(code) is { } usual)
-                clocks.Add(FromCatalog(code, usual + shiftDays, group, Deviation(code, usual + shiftDays, learned, start)));
+                clocks.Add(FromCatalog(code, usual + shiftDays, group, learned, start));
         }
         var deviations = learned.Where(one => one.Deviation is not null).ToList();
         return new FittedTrack(group, clocks, [.. learned.Select(one => (one.Series, one.Dates))],
@@ -63,48 +63,56 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
         return new Prior(mean * other / (own + other), Math.Sqrt(1 / (own + other)));
     }
 
-    private Prior Deviation(int code, double usualDay, List<Learned> learned, Prior start)
+    // A neighbor's deviation carries over as the same number of days, not as the same share of heat: late in spring an index rises more slowly.
+    private Prior Deviation(int code, double usualDay, double ratePerDay, List<Learned> learned, Prior start)
     {
         var near = learned.Where(one => one.Deviation is not null && one.Clock.Bbch != code).MinBy(one => Math.Abs(one.Clock.UsualDay - usualDay));
         if (near is null)
             return start;
         var away = scale.Rules.TrackSpread.Value * Math.Min(1, Math.Sqrt(Math.Abs(near.Clock.UsualDay - usualDay) / NeighborDays));
-        return new Prior(near.Deviation, Math.Min(start.Spread, Math.Sqrt(away * away + near.Clock.Variance)));
+        return new Prior(near.Deviation * ratePerDay / near.Clock.RatePerDay, Math.Min(start.Spread, Math.Sqrt(away * away + near.Clock.Variance)));
     }
 
-    private Learned Learn(int code, List<PhaseDate> dates, ShapeGroup group, Prior deviation)
+    private Learned Learn(int code, List<PhaseDate> dates, ShapeGroup group, List<Learned> learned, Prior start)
     {
         var usual = OwnUsual(code, dates);
+        var shapes = ShapesFor(group, usual);
+        var rate = Rate(shapes, usual);
+        var deviation = Deviation(code, usual, rate, learned, start);
         var thresholds = new List<(IndexShape, int, SeriesThreshold)>();
         var deviations = new List<double>();
-        foreach (var shape in group.Shapes.Where(shape => shape.Fits(usual)))
+        foreach (var (shape, from) in shapes)
         {
-            var start = shape.StartDay(usual);
-            var catalog = _catalog.Index(code, shape, start);
+            var catalog = _catalog.Index(code, shape, from);
             var prior = new Prior(catalog + deviation.Mean, deviation.Spread);
-            double[] values = [.. dates.Select(date => DevelopmentIndex.At(site.History!.Season(date.Year), shape, start, date.Day))];
+            double[] values = [.. dates.Select(date => DevelopmentIndex.At(site.History!.Season(date.Year), shape, from, date.Day))];
             var threshold = SeriesThreshold.Fit(Screened(values, prior), new double[values.Length], prior, RobustSpread(values), rules);
-            thresholds.Add((shape, start, threshold));
+            thresholds.Add((shape, from, threshold));
             if (catalog is { } mean)
                 deviations.Add(threshold.Value - mean);
         }
         var clock = new CodeClock(
             code, usual, [.. thresholds.Select(one => (one.Item1, one.Item2, one.Item3.Value))],
-            thresholds.Average(one => one.Item3.Variance), Rate(thresholds.Select(one => (one.Item1, one.Item2)), usual), dates.Count);
+            thresholds.Average(one => one.Item3.Variance), rate, dates.Count);
         var series = new TrainedSeries(dates[0].Series, site.History!, group, usual, dates.Count) { Shapes = thresholds };
         return new Learned(clock, series, dates, deviations.Count == 0 ? null : deviations.Average());
     }
 
-    private CodeClock FromCatalog(int code, double usual, ShapeGroup group, Prior deviation)
+    private CodeClock FromCatalog(int code, double usual, ShapeGroup group, List<Learned> learned, Prior start)
     {
-        var shapes = group.Shapes.Where(shape => shape.Fits(usual)).Select(shape => (Shape: shape, Start: shape.StartDay(usual))).ToList();
+        var shapes = ShapesFor(group, usual);
+        var rate = Rate(shapes, usual);
+        var deviation = Deviation(code, usual, rate, learned, start);
         return new CodeClock(
             code, usual, [.. shapes.Select(one => (one.Shape, one.Start, _catalog.Index(code, one.Shape, one.Start)!.Value + (deviation.Mean ?? 0)))],
-            deviation.Spread * deviation.Spread, Rate(shapes, usual), 0);
+            deviation.Spread * deviation.Spread, rate, 0);
     }
 
-    private double Rate(IEnumerable<(IndexShape Shape, int Start)> shapes, double usual) =>
-        Math.Clamp(shapes.Average(one => _catalog.RatePerDay(one.Shape, one.Start, usual)), LeastRate, HighestRate);
+    private static List<(IndexShape Shape, int Start)> ShapesFor(ShapeGroup group, double usual) =>
+        [.. group.Shapes.Where(shape => shape.Fits(usual)).Select(shape => (shape, shape.StartDay(usual)))];
+
+    private double Rate(List<(IndexShape Shape, int Start)> shapes, double usual) =>
+        Math.Clamp(shapes.Average(one => _catalog.RatePerDay(one.Shape, one.Start, (int)Math.Round(usual))), LeastRate, HighestRate);
 
     // Own dates drawn to the catalog's usual date; with three own springs it is not asked any more.
     private double OwnUsual(int code, List<PhaseDate> dates)

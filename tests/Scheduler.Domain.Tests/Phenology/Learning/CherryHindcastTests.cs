@@ -33,28 +33,41 @@ public sealed class CherryHindcastTests(ITestOutputHelper output)
         // What the service's first clock, a day-length weighted degree-day sum with one factor per garden, reached here.
         Assert.True(Error(whole) <= FirstClockWhole, $"{Error(whole)}");
         Assert.True(Error(issued) <= FirstClockIssued, $"{Error(issued)}");
-        Assert.InRange(issued.Count(IsCovered) / (double)issued.Count, 0.7, 0.95);
+    }
+
+    [ReferenceFact]
+    public void ThreeSites_CoverAsPromised()
+    {
+        var issued = Sites.SelectMany(site => Hindcast(site.Latitude, ReferencePhenology.Weather("cherry_bloom", site.Id),
+            ReferencePhenology.Dates("cherry_bloom", site.Id, site.Species, site.Phase), Enumerable.Range(1961, 34), 14)).ToList();
+        Print("three sites, issued 14 days before the usual date", issued);
+
+        // Eight in ten are promised; of about a hundred years, one standard error is four.
+        Assert.InRange(issued.Count(IsCovered) / (double)issued.Count, 0.72, 0.88);
     }
 
     [ReferenceFact]
     public void KyotoAndLiestal_BeatTheCalendar()
     {
-        foreach (var (site, latitude, species, phase) in new[]
+        foreach (var site in Sites[1..])
         {
-            ("kyoto", 35.012, "Prunus jamasakura", "peak_bloom"),
-            ("liestal", 47.4814, "Prunus avium", "bloom_25pct"),
-        })
-        {
-            var years = Hindcast(latitude, ReferencePhenology.Weather("cherry_bloom", site),
-                ReferencePhenology.Dates("cherry_bloom", site, species, phase), Enumerable.Range(1962, 33), null);
-            Print(site, years);
+            var years = Hindcast(site.Latitude, ReferencePhenology.Weather("cherry_bloom", site.Id),
+                ReferencePhenology.Dates("cherry_bloom", site.Id, site.Species, site.Phase), Enumerable.Range(1962, 33), null);
+            Print(site.Id, years);
             Assert.NotEmpty(years);
             Assert.True(Error(years) < years.Average(year => Math.Abs(year.CalendarErrorDays)));
         }
     }
 
-    private const double FirstClockWhole = 99;
-    private const double FirstClockIssued = 99;
+    private static readonly (string Id, double Latitude, string Species, string Phase)[] Sites =
+    [
+        ("washingtondc", 38.885, "Prunus x yedoensis", "peak_bloom_70pct"),
+        ("kyoto", 35.012, "Prunus jamasakura", "peak_bloom"),
+        ("liestal", 47.4814, "Prunus avium", "bloom_25pct"),
+    ];
+
+    private const double FirstClockWhole = 3.47;
+    private const double FirstClockIssued = 4.34;
 
     private sealed record Asked(int Year, LocalDate Seen, DateBand Band, double ErrorDays, double CalendarErrorDays);
 
