@@ -4,7 +4,7 @@ using Scheduler.Domain.Weather;
 namespace Scheduler.Domain.Phenology;
 
 /// <summary>
-/// Day length of every day of a growth year's axis [h], and the weight it gives to warmth in spring: (min(L, 16 h) / 12 h)^3.
+/// Day length of every day of a growth year's axis [h], the same in both hemispheres (<see cref="GrowthYear.SolarDayOfYear"/>), and the weight it gives to warmth in spring: (min(L, 16 h) / 12 h)^3.
 /// Warm days in the dark of the year move buds less than the same warmth in long days.
 /// </summary>
 /// <remarks>
@@ -27,7 +27,7 @@ public sealed class SeasonLight
         _warmthWeight = new double[year.Days];
         for (var day = 0; day < _hours.Length; day++)
         {
-            _hours[day] = DayLength.ForsytheHours(latitude, year.DateOf(day).DayOfYear);
+            _hours[day] = DayLength.ForsytheHours(Math.Abs(latitude), GrowthYear.SolarDayOfYear(day));
             var share = Math.Min(_hours[day], LongestHours) / EquinoxHours;
             _warmthWeight[day] = share * share * share;
         }

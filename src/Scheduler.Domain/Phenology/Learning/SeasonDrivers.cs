@@ -40,7 +40,7 @@ public sealed class SeasonDrivers
         int last = -1, missing = 0, missingSoFar = 0;
         for (var day = 0; day < season.Count; day++)
         {
-            relative[day] = DayLength.ForsytheHours(latitude, SolarDay(year, day)) / 12;
+            relative[day] = DayLength.ForsytheHours(Math.Abs(latitude), GrowthYear.SolarDayOfYear(day)) / 12;
             if (double.IsNaN(season.MinC[day]))
                 missingSoFar++;
             else
@@ -48,9 +48,6 @@ public sealed class SeasonDrivers
         }
         return new SeasonDrivers(year, season.MinC.ToArray(), season.MaxC.ToArray(), relative, chill, last, missing);
     }
-
-    // A southern year is a northern one half a year later; counting from 1 January of the own half keeps them the same.
-    private static int SolarDay(GrowthYear year, int day) => year.DateOf(day).DayOfYear is var ofYear && ofYear > 365 ? 365 : ofYear;
 
     /// <summary>Daily gain of a shape's heat sum: mean hourly warmth times day length to its power.</summary>
     public double[] Growth(IndexShape shape)

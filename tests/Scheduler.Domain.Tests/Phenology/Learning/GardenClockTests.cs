@@ -141,8 +141,10 @@ public sealed class GardenClockTests(ITestOutputHelper output)
         Assert.Null(DoubtfulDate.Of(clock, site, 95, new LocalDate(real.Year, 1, 3)));
     }
 
+    // In the springs that were seen themselves.
     private static double Shift(int springs, int lateDays) =>
-        Usual(Learned(Springs(Plants.Maple, 7, springs, lateDays)).Of(Plants.Maple).Of(7)!) - Usual(Learned([]).Of(Plants.Maple).Of(7)!);
+        Learned(Springs(Plants.Maple, 7, springs, lateDays)).Of(Plants.Maple).Of(7)!.DaysIn(Season.NormalCourses).Take(springs).Average()
+        - Learned([]).Of(Plants.Maple).Of(7)!.DaysIn(Season.NormalCourses).Take(springs).Average();
 
     private static double Usual(CodeClock code) => code.DaysIn(Season.NormalCourses).Where(double.IsFinite).Average();
 

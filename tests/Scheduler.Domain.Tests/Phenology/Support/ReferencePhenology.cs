@@ -61,3 +61,14 @@ internal sealed class ReferenceFactAttribute : FactAttribute
             Skip = ReferencePhenology.Absent;
     }
 }
+
+/// <summary>The same for a theory.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class ReferenceTheoryAttribute : TheoryAttribute
+{
+    public ReferenceTheoryAttribute()
+    {
+        if (ReferencePhenology.Folder is null)
+            Skip = ReferencePhenology.Absent;
+    }
+}
