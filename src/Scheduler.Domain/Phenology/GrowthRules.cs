@@ -49,6 +49,8 @@ public sealed record GrowthRules
     public required Figure AutumnDaysPerCoolingC { get; init; }
     /// <summary>Spread of a catalog threshold around the truth, as a logarithm.</summary>
     public required Figure PriorSpread { get; init; }
+    /// <summary>The same for a code three weeks from one of its own track that was learned here.</summary>
+    public required Figure TrackSpread { get; init; }
     /// <summary>Spread of one year's threshold around a plant's own mean, as a logarithm.</summary>
     public required Figure YearSpread { get; init; }
     /// <summary>Half width of the early-late range that a catalog threshold may never undercut [d].</summary>

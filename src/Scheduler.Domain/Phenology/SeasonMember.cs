@@ -1,4 +1,5 @@
 using Scheduler.Domain.Accumulation;
+using Scheduler.Domain.Phenology.Learning;
 
 namespace Scheduler.Domain.Phenology;
 
@@ -10,6 +11,7 @@ namespace Scheduler.Domain.Phenology;
 public sealed class SeasonMember
 {
     private const double BaseC = 5;
+    private IndexCourse? _development;
 
     /// <param name="traceYear">The year whose weather stands in for days still unknown; the growth year itself when all is known.</param>
     /// <param name="minC">Daily minima from the axis' first day on; may end before the axis does.</param>
@@ -57,6 +59,9 @@ public sealed class SeasonMember
     public double[] SpringWarmthCd { get; }
     public double[] ChillPortions { get; }
     public int Days => MinC.Length;
+
+    /// <summary>The course of the development index; the light is that of the axis the member lies on.</summary>
+    public IndexCourse Development(SeasonLight light) => _development ??= new IndexCourse(this, light);
 
     public double[] HeatCd(int baseC) => baseC == 10 ? Heat10Cd : Heat5Cd;
 

@@ -5,12 +5,16 @@ using Scheduler.Domain.Techniques;
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
-public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft, Kinship kinship)
+public sealed class CatalogContent(
+    IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, ClockRules clockRules, Craft craft, Kinship kinship)
 {
     /// <summary>By id.</summary>
     public IReadOnlyDictionary<string, Species> Species { get; } = species;
 
     public GrowthRules GrowthRules { get; } = growthRules;
+
+    /// <summary>Settings of the growth clock: shapes of the development index per plant group, and the spreads that weigh evidence.</summary>
+    public ClockRules ClockRules { get; } = clockRules;
 
     public Craft Craft { get; } = craft;
 

@@ -33,6 +33,7 @@ internal static class GrowthRulesReader
             AutumnStepSpreadDays = map.Figure("autumnStepSpreadDays", 0, 40),
             AutumnDaysPerCoolingC = map.Figure("autumnDaysPerCoolingC", 0, 20),
             PriorSpread = map.Figure("priorSpread", 0.01, 1),
+            TrackSpread = map.Figure("trackSpread", 0.01, 1),
             YearSpread = map.Figure("yearSpread", 0.01, 1),
             LeastHalfWidthDays = map.Figure("leastHalfWidthDays", 0, 60)
         };

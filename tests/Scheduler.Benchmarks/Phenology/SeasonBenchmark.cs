@@ -2,6 +2,7 @@ using BenchmarkDotNet.Attributes;
 using NodaTime;
 using Scheduler.Benchmarks.Support;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Weather;
 using Scheduler.Service.Catalog;
 
@@ -50,20 +51,15 @@ public class SeasonBenchmark
     public int PhaseDates()
     {
         var season = Season();
+        var clock = GardenClock.OfCatalog(new SiteSprings(season), Catalog.GrowthRules, Catalog.ClockRules);
         var expected = 0;
         foreach (var species in _species)
         {
-            var outlook = Outlook(season, species);
+            var outlook = new GrowthOutlook(season, clock.Of(species), []);
             foreach (var phase in species.Phases)
                 expected += outlook.Band(phase.Bbch).IsExpected ? 1 : 0;
         }
         return expected;
-    }
-
-    private static GrowthOutlook Outlook(SeasonEnsemble season, Species species)
-    {
-        var unlearned = LocalThreshold.Catalog(Catalog.GrowthRules);
-        return new GrowthOutlook(season, new GrowthScale(species, Catalog.GrowthRules), unlearned, unlearned, []);
     }
 
     private static string ConfigFolder()

@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Tests.Phenology.Support;
 using Scheduler.Domain.Weather;
 
@@ -92,7 +93,7 @@ public sealed class LocalAutumnTests
     public void Outlook_WithOwnAutumns_HasABandThatIsNoCertainty()
     {
         var autumn = Fit([.. Enumerable.Range(2005, 15).Select(year => new SeenPhase(93, new LocalDate(year, 10, 25)))]);
-        var outlook = new GrowthOutlook(Season, Maple, LocalThreshold.Catalog(Plants.Rules), LocalThreshold.Catalog(Plants.Rules), [], autumn);
+        var outlook = new GrowthOutlook(Season, GardenClock.OfCatalog(new SiteSprings(Season), Plants.Rules, Plants.Clock).Of(Maple.Species), [], autumn);
         var band = outlook.Band(93);
 
         Assert.InRange(band.Likely!.Value, new LocalDate(2020, 10, 20), new LocalDate(2020, 10, 30));

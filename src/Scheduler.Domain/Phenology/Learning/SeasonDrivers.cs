@@ -10,11 +10,7 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class SeasonDrivers
 {
     public const int HighestBaseC = 10;
-    // The last day of a leap year is as long as the day before.
     private const int DaysOfYear = 365;
-    // Cuttings of 19 species forced under 8 h and 12 h differed only by a fifth (Flynn and Wolkovich, New Phytologist 219, 2018);
-    // a power of 3 would make it three fourths. Outdoors, days as short as that bring little warmth, and the floor changes no date.
-    private const double ShortestHours = 11;
     private readonly double[]?[] _warmth = new double[HighestBaseC + 1][];
     private readonly Dictionary<IndexShape, double[]> _growth = [];
     private readonly Dictionary<IndexShape, double[]> _heat = [];
@@ -42,9 +38,9 @@ public sealed class SeasonDrivers
     public static SeasonDrivers Of(GrowthYear year, double latitude, TemperatureSeries days) =>
         Of(year, RelativeDayLengths(latitude), days);
 
-    /// <summary>Day length of each day of the year, relative to 12 h; what all years of a place share.</summary>
+    /// <summary>Day length of each day of the axis, relative to 12 h, over a year; what all years of a place share.</summary>
     internal static double[] RelativeDayLengths(double latitude) =>
-        [.. Enumerable.Range(1, DaysOfYear).Select(day => DayLength.ForsytheHours(latitude, day) / 12)];
+        [.. Enumerable.Range(0, DaysOfYear).Select(day => DayLength.ForsytheHours(Math.Abs(latitude), GrowthYear.SolarDayOfYear(day)) / 12)];
 
     internal static SeasonDrivers Of(GrowthYear year, double[] relativeDayLengths, TemperatureSeries days)
     {
@@ -52,12 +48,10 @@ public sealed class SeasonDrivers
         var chill = new double[season.Count];
         new TabulatedChill().StepDays(season.MinC, season.MaxC, chill);
         var relative = new double[season.Count];
-        var date = year.ChillStart;
         int last = -1, missing = 0, missingSoFar = 0;
         for (var day = 0; day < season.Count; day++)
         {
-            relative[day] = relativeDayLengths[Math.Min(date.DayOfYear, DaysOfYear) - 1];
-            date = date.PlusDays(1);
+            relative[day] = relativeDayLengths[day % relativeDayLengths.Length];
             if (double.IsNaN(season.MinC[day]))
                 missingSoFar++;
             else
@@ -86,7 +80,7 @@ public sealed class SeasonDrivers
         var warmth = Warmth(shape.BaseC);
         growth = new double[Days];
         for (var day = 0; day < Days; day++)
-            growth[day] = shape.DayLengthPower == 0 ? warmth[day] : warmth[day] * Math.Pow(Math.Max(RelativeDayLength[day], ShortestHours / 12), shape.DayLengthPower);
+            growth[day] = warmth[day] * IndexShape.LightWeight(RelativeDayLength[day], shape.DayLengthPower);
         return _growth[key] = growth;
     }
 
