@@ -69,10 +69,10 @@ public class TabulatedChillTests
         var (exact, tabulated) = (new double[winter.MinC.Length], new double[winter.MinC.Length]);
         new DynamicModel().StepDays(winter.MinC, winter.MaxC, exact);
         new TabulatedChill().StepDays(winter.MinC, winter.MaxC, tabulated);
-        // A portion booked an hour later may fall on the next day, but not on two days running.
-        return Enumerable.Range(1, exact.Length - 1).All(day => Agree(day) || Agree(day - 1));
-
-        bool Agree(int day) => Math.Abs(tabulated[day] - exact[day]) <= Share * Math.Max(1, exact[day]);
+        // Portions are booked whole. Where the precursor creeps up to the bound, the last digit of the table decides on which of
+        // some days one is booked; two are never apart, and on nearly all days none is.
+        var apart = Enumerable.Range(0, exact.Length).Count(day => Math.Abs(tabulated[day] - exact[day]) > Share * Math.Max(1, exact[day]));
+        return apart <= exact.Length / 20 && Enumerable.Range(0, exact.Length).All(day => Math.Abs(tabulated[day] - exact[day]) <= 1 + Share * exact[day]);
     });
 
     [ReferenceFact]

@@ -43,7 +43,7 @@ public class DevelopmentIndexWalkedTests
         for (var day = 0; day < season.Days; day++)
         {
             HourlyCurve.DaySine(season.MinC[day], season.MaxC[day], hours);
-            var expected = hours.Average(hourC => Math.Max(0, hourC - shape.BaseC)) * Math.Pow(season.RelativeDayLength[day], shape.DayLengthPower);
+            var expected = hours.Average(hourC => Math.Max(0, hourC - shape.BaseC)) * Math.Pow(Math.Max(season.RelativeDayLength[day], 11.0 / 12), shape.DayLengthPower);
             if (Math.Abs(expected - growth[day]) > 1e-9)
                 return false;
         }
