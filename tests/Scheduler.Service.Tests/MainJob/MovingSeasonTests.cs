@@ -12,15 +12,19 @@ public class MovingSeasonTests
     private static readonly LocalDate Yesterday = new(2026, 3, 9);
     private const string Pinch = "tip-pinch";
 
-    [Fact]
-    public async Task WarmFebruary_MovesThePinchEarlierAndTouchesNoOtherEvent()
+    // By mid-March little warmth has counted yet; two warm months have moved it by a week or so.
+    [Theory]
+    [InlineData("2026-03-15", 1)]
+    [InlineData("2026-04-01", 3)]
+    public async Task ThreeDegreesWarmerFromFebruary_MovesThePinchEarlierAndTouchesNoOtherEvent(string today, int leastDays)
     {
-        await using var owner = await OwnerAtWork.StartAsync(Today);
+        var yesterday = LocalDatePattern.Iso.Parse(today).Value.PlusDays(-1);
+        await using var owner = await OwnerAtWork.StartAsync(today);
         var garden = await owner.GardenAsync();
         var elsewhere = await owner.GardenAsync(53);
         foreach (var place in new[] { garden, elsewhere })
         {
-            await owner.ReadingsAsync(place, MadeReadings.Csv(Start, Yesterday));
+            await owner.ReadingsAsync(place, MadeReadings.Csv(Start, yesterday));
             await owner.TreeAsync(place, "Old maple", "acer-palmatum", "refinement", "slender");
         }
         var feed = await owner.FeedAsync();
@@ -28,12 +32,12 @@ public class MovingSeasonTests
         var pinchBefore = await WindowAsync(owner, garden, Pinch);
         var changedBefore = await ChangesAsync(owner, garden);
 
-        await owner.ReadingsAsync(garden, MadeReadings.Csv(new LocalDate(2026, 2, 1), Yesterday, warmerFrom: new LocalDate(2026, 2, 1), warmerC: 5));
+        await owner.ReadingsAsync(garden, MadeReadings.Csv(new LocalDate(2026, 2, 1), yesterday, warmerFrom: new LocalDate(2026, 2, 1), warmerC: 3));
 
         var after = await owner.CalendarAsync(feed);
         var pinchAfter = await WindowAsync(owner, garden, Pinch);
         Assert.Equal(pinchBefore["id"]!.GetValue<string>(), pinchAfter["id"]!.GetValue<string>());
-        Assert.InRange(Period.DaysBetween(Opens(pinchAfter), Opens(pinchBefore)), 2, 25);
+        Assert.InRange(Period.DaysBetween(Opens(pinchAfter), Opens(pinchBefore)), leastDays, 25);
         Assert.True(pinchAfter["sequence"]!.GetValue<int>() > pinchBefore["sequence"]!.GetValue<int>());
 
         var (old, now) = (OwnerAtWork.Events(before), OwnerAtWork.Events(after));
