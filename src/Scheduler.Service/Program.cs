@@ -3,12 +3,15 @@ using Scheduler.Service.Catalog;
 using Scheduler.Service.Demo;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Gardens;
+using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 using Scheduler.Service.Weather;
 
+if (args is [HindcastCommand.Name, .. var files])
+    return HindcastCommand.Run(files, Console.Error);
 var builder = WebApplication.CreateBuilder(args);
 builder.AddSettings(args);
 if (!builder.TryAddCatalog(Console.Error))
@@ -47,6 +50,7 @@ app.MapGardens();
 app.MapTrees();
 app.MapOwned("weather").MapWeather();
 app.MapPlans();
+app.MapHindcast();
 app.MapFeeds();
 app.MapCatalog();
 

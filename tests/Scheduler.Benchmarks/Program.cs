@@ -1,3 +1,14 @@
 using BenchmarkDotNet.Running;
+using Scheduler.Benchmarks.Skill;
+using Scheduler.Benchmarks.Support;
 
-BenchmarkSwitcher.FromAssembly(typeof(Program).Assembly).Run(args);
+switch (args)
+{
+    case ["ratios"]:
+        return Ratios.Print(Console.Out);
+    case ["skill", .. var folders]:
+        return SkillTable.Print(folders.FirstOrDefault(), Console.Out, Console.Error);
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(Ratios).Assembly).Run(args, new ShortRuns());
+        return 0;
+}

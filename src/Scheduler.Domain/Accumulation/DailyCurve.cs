@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Scheduler.Domain.Accumulation;
 
 /// <summary>
@@ -16,13 +18,43 @@ public static class DailyCurve
     {
         if (maxC <= thresholdC)
             return 0;
-        var meanC = (minC + maxC) / 2;
         if (minC >= thresholdC)
-            return meanC - thresholdC;
-        var halfRangeC = (maxC - minC) / 2;
-        var sinTheta = Math.Clamp((thresholdC - meanC) / halfRangeC, -1, 1);
-        var cosTheta = Math.Sqrt(1 - sinTheta * sinTheta);
-        return Math.Max(0, ((meanC - thresholdC) * Math.Acos(sinTheta) + halfRangeC * cosTheta) / Math.PI);
+            return (minC + maxC) / 2 - thresholdC;
+        return SineAcross(minC, maxC, thresholdC);
+    }
+
+    /// <summary>
+    /// The running total of <see cref="SineAbove"/>: <paramref name="totalCd"/>[d] is the sum up to and including day d. A missing day
+    /// (NaN) adds nothing.
+    /// </summary>
+    public static void AccumulateSineAbove(ReadOnlySpan<double> minC, ReadOnlySpan<double> maxC, double thresholdC, Span<double> totalCd)
+    {
+        if (maxC.Length != minC.Length || totalCd.Length != minC.Length)
+            throw new ArgumentException("Minima, maxima and totals must be of the same length.");
+        // One length for all three, so that no index needs a check of its own.
+        maxC = maxC[..minC.Length];
+        totalCd = totalCd[..minC.Length];
+        var sumCd = 0.0;
+        for (var day = 0; day < minC.Length; day++)
+        {
+            double lowC = minC[day], highC = maxC[day];
+            if (lowC >= thresholdC)
+                sumCd += (lowC + highC) / 2 - thresholdC;
+            else if (highC > thresholdC)
+                sumCd += SineAcross(lowC, highC, thresholdC);
+            totalCd[day] = sumCd;
+        }
+    }
+
+    // With q = |t − M|/W, the warmth above t is W·(√(1 − q²) − q·acos q)/π, and M − t on top where the mean is above t.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static double SineAcross(double minC, double maxC, double thresholdC)
+    {
+        double aboveC = (minC + maxC) / 2 - thresholdC, halfRangeC = (maxC - minC) / 2;
+        var q = Math.Abs(aboveC) / halfRangeC;
+        // Rounding may put a threshold between the extremes a hair outside of them.
+        var tipCd = q < 1 ? halfRangeC / Math.PI * (Math.Sqrt(1 - q * q) - q * ArcCosine.Of(q)) : 0;
+        return (aboveC > 0 ? aboveC : 0) + (tipCd > 0 ? tipCd : 0);
     }
 
     /// <summary>(π/2 − θ)/π with the same θ.</summary>

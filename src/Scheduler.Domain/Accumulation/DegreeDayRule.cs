@@ -55,10 +55,14 @@ public sealed record DegreeDayRule
     /// </summary>
     public void Accumulate(ReadOnlySpan<double> minC, ReadOnlySpan<double> maxC, Span<double> totalCd)
     {
-        if (this is { Method: DegreeDayMethod.SimpleAverage })
+        switch (this)
         {
-            DegreeDays.Accumulate(minC, maxC, BaseC, totalCd);
-            return;
+            case { Method: DegreeDayMethod.SimpleAverage }:
+                DegreeDays.Accumulate(minC, maxC, BaseC, totalCd);
+                return;
+            case { Method: DegreeDayMethod.SingleSine, Cutoff: Cutoff.None }:
+                DailyCurve.AccumulateSineAbove(minC, maxC, BaseC, totalCd);
+                return;
         }
         if (maxC.Length != minC.Length || totalCd.Length != minC.Length)
             throw new ArgumentException("Minima, maxima and totals must be of the same length.");

@@ -36,7 +36,7 @@ public struct DynamicModel : IEquatable<DynamicModel>
     public void Step(double temperatureC)
     {
         if (_hasLast)
-            TakeEffect(_lastC + ZeroCelsiusK);
+            TakeEffect(_lastC);
         _hasLast = !double.IsNaN(temperatureC);
         _lastC = _hasLast ? temperatureC : 0;
     }
@@ -64,19 +64,32 @@ public struct DynamicModel : IEquatable<DynamicModel>
         }
     }
 
-    private void TakeEffect(double t)
+    private void TakeEffect(double temperatureC)
     {
-        var xs = A0 / A1 * Math.Exp((E1 - E0) / t);
-        var k1 = A1 * Math.Exp(-E1 / t);
-        var x = xs - (xs - _left) * Math.Exp(-k1);
+        var (xs, kept) = Building(temperatureC);
+        var x = xs - (xs - _left) * kept;
         if (x >= 1)
         {
-            var sr = Math.Exp(Slope * FreezingPointK * (t - FreezingPointK) / t);
-            var xi = sr / (1 + sr);
+            var xi = FixedShare(temperatureC);
             Portions += x * xi;
             x *= 1 - xi;
         }
         _left = x;
+    }
+
+    /// <summary>xs, where an hour drives the product, and exp(-k1), the share of the way there that it leaves undone.</summary>
+    internal static (double Xs, double Kept) Building(double temperatureC)
+    {
+        var t = temperatureC + ZeroCelsiusK;
+        return (A0 / A1 * Math.Exp((E1 - E0) / t), Math.Exp(-A1 * Math.Exp(-E1 / t)));
+    }
+
+    /// <summary>xi, the share of a full product that an hour fixes as portions.</summary>
+    internal static double FixedShare(double temperatureC)
+    {
+        var t = temperatureC + ZeroCelsiusK;
+        var sr = Math.Exp(Slope * FreezingPointK * (t - FreezingPointK) / t);
+        return sr / (1 + sr);
     }
 
     public readonly bool Equals(DynamicModel other) =>

@@ -1,10 +1,11 @@
 using NodaTime;
+using Scheduler.Domain.Phenology.Learning;
 
 namespace Scheduler.Domain.Phenology;
 
 /// <summary>
 /// The growth of one plant kind through one growth year as a set of draws: each weather course of the ensemble, taken
-/// with five evenly likely errors of the threshold. What the owner saw this season is fixed in every draw, and what
+/// with five evenly likely errors of the clock. What the owner saw this season is fixed in every draw, and what
 /// follows counts on from there. Every date the service gives is a percentile over these draws.
 /// </summary>
 /// <remarks>Not for use by several threads at once: days are worked out when first asked for.</remarks>
@@ -16,25 +17,26 @@ public sealed class GrowthOutlook
     // A thing was seen some time on its day.
     private const double HalfDay = 0.5;
     private readonly Dictionary<int, double[]> _days = [];
-    private readonly LocalThreshold _leaf;
-    private readonly LocalThreshold _flower;
+    private readonly SpringDates _spring;
+    private readonly Lazy<LocalAutumn> _autumn;
     private readonly SeenPhases _seen;
 
-    public GrowthOutlook(SeasonEnsemble season, GrowthScale scale, LocalThreshold leaf, LocalThreshold flower, IEnumerable<SeenPhase> seen)
+    /// <param name="scale">The tree's own scale where its leaves were counted; null: the clock's.</param>
+    public GrowthOutlook(SeasonEnsemble season, LocalClock clock, IEnumerable<SeenPhase> seen, LocalAutumn? autumn = null, GrowthScale? scale = null)
     {
         ArgumentNullException.ThrowIfNull(season);
-        ArgumentNullException.ThrowIfNull(scale);
-        ArgumentNullException.ThrowIfNull(leaf);
-        ArgumentNullException.ThrowIfNull(flower);
+        ArgumentNullException.ThrowIfNull(clock);
         ArgumentNullException.ThrowIfNull(seen);
         Season = season;
-        Scale = scale;
-        _leaf = leaf;
-        _flower = flower;
-        _seen = new SeenPhases(scale, season.Year, seen);
+        Clock = clock;
+        Scale = scale ?? clock.Scale;
+        _autumn = new Lazy<LocalAutumn>(() => (autumn ?? LocalAutumn.Catalog(Scale.Rules)).AtSite(Scale, season));
+        _spring = new SpringDates(season, clock);
+        _seen = new SeenPhases(Scale, season.Year, seen);
     }
 
     public SeasonEnsemble Season { get; }
+    public LocalClock Clock { get; }
     public GrowthScale Scale { get; }
     public GrowthYear Year => Season.Year;
     public int DrawCount => Season.Members.Count * Errors.Length;
@@ -75,28 +77,45 @@ public sealed class GrowthOutlook
     private void Place(int bbch, double[] days)
     {
         for (var member = 0; member < Season.Members.Count; member++)
-            PlaceIn(Season.Members[member], member * Errors.Length, bbch, days);
+            PlaceIn(member, bbch, days);
         // What was seen bounds its neighbors: an earlier code came no later, a later one no earlier.
         var notBefore = DayOr(_seen.LastBefore(bbch)?.Date, double.NegativeInfinity);
         if (bbch is > 0 and <= 90)
             notBefore = Math.Max(notBefore, DayOr(_seen.DormantUntil, double.NegativeInfinity));
         var notAfter = DayOr(_seen.FirstAfter(bbch)?.Date, double.PositiveInfinity);
+        // Each code has a threshold of its own; within one draw they still keep the order of growth.
+        var before = Before(bbch) is { } earlier ? Days(earlier) : null;
         for (var draw = 0; draw < days.Length; draw++)
-            days[draw] = Math.Min(Math.Max(days[draw], notBefore), notAfter);
+            days[draw] = Math.Min(Math.Max(days[draw], before is null ? notBefore : Math.Max(notBefore, before[draw])), notAfter);
     }
 
-    private void PlaceIn(SeasonMember member, int firstDraw, int bbch, double[] days)
+    private int? Before(int bbch)
     {
-        var five = days.AsSpan(firstDraw, Errors.Length);
+        if (Scale.FromHeatStartCd(bbch) is not { } need)
+            return null;
+        int? nearest = null;
+        foreach (var code in GrowthScale.Codes)
+        {
+            if (Clock.Of(code) is not null && GrowthScale.TrackOf(code) == GrowthScale.TrackOf(bbch) && Scale.FromHeatStartCd(code) is { } less && less < need
+                && (nearest is not { } best || less > Scale.FromHeatStartCd(best)))
+                nearest = code;
+        }
+        return nearest;
+    }
+
+    private void PlaceIn(int member, int bbch, double[] days)
+    {
+        var five = days.AsSpan(member * Errors.Length, Errors.Length);
+        var course = Season.Members[member];
         var seenBefore = _seen.LastBefore(bbch);
         if (bbch == 0)
-            Spread(five, Autumn.RestBegan(Scale, Season, member), Scale.Rules.LeastHalfWidthDays.Value);
-        else if (bbch >= 93)
-            PlaceAutumn(member, bbch, seenBefore, five);
+            Spread(five, Autumn.RestBegan(Scale, Season, course), HalfWidth(Scale.Rules.LeastHalfWidthDays.Value));
+        else if (bbch >= 92)
+            PlaceAutumn(course, bbch, seenBefore, five);
         else if (Scale.FromHeatStartCd(bbch) is { } need)
             PlaceSpring(member, bbch, need, seenBefore, five);
         else if (Scale.AfterFirstLeafCd(bbch) is { } after)
-            PlaceAfterFirstLeaf(member, firstDraw, after, seenBefore, five);
+            PlaceAfterFirstLeaf(course, member * Errors.Length, after, seenBefore, five);
         else
             five.Fill(double.PositiveInfinity);
     }
@@ -104,23 +123,43 @@ public sealed class GrowthOutlook
     private void PlaceAutumn(SeasonMember member, int bbch, SeenPhase? seenBefore, Span<double> five)
     {
         var day = seenBefore is null
-            ? Autumn.DayOf(bbch, Scale, Season, member)
-            : Year.DayOf(seenBefore.Date) + Autumn.DaysBetween(seenBefore.Bbch, bbch);
-        Spread(five, day, seenBefore is null ? Scale.Rules.LeastHalfWidthDays.Value : 0);
+            ? _autumn.Value.DayOf(bbch, Scale, Season, member)
+            : Year.DayOf(seenBefore.Date) + Autumn.DaysBetween(Scale.Rules, seenBefore.Bbch, bbch);
+        Spread(five, day, seenBefore is null ? _autumn.Value.SpreadDays : Scale.Rules.AutumnStepSpreadDays.Value);
     }
 
-    private void PlaceSpring(SeasonMember member, int bbch, double need, SeenPhase? seenBefore, Span<double> five)
+    private void PlaceSpring(int member, int bbch, double need, SeenPhase? seenBefore, Span<double> five)
     {
-        var local = GrowthScale.IsFlowerCode(bbch) ? _flower : _leaf;
+        var code = Clock.Of(bbch);
         if (seenBefore is not null && Scale.FromHeatStartCd(seenBefore.Bbch) is { } had)
         {
             var seenDay = Year.DayOf(seenBefore.Date) + HalfDay;
-            var chill = member.ChillPortions[(int)seenDay];
-            var between = Math.Max(0, need - had) * GrowthClock.ChillFactor(Scale, chill);
-            Count(five, local, Math.Sqrt(between / need), factor => member.DayOfSpringWarmth(seenDay, between * factor));
+            var (day, errorDays) = code is not null && Clock.Of(seenBefore.Bbch) is { } earlier
+                ? _spring.After(earlier, seenDay, member, code)
+                : (double.PositiveInfinity, 0);
+            // Seen where the clock expected nothing: the catalog's heat between the two is all there is to count on.
+            if (!double.IsFinite(day))
+                day = Season.Members[member].DayOfSpringWarmth(seenDay, Math.Max(0, need - had));
+            Spread(five, day, errorDays);
             return;
         }
-        Count(five, local, 1, factor => GrowthClock.DayFromHeatStart(Scale, Year, member, need, factor));
+        if (code is not null)
+            Spread(five, _spring.Plain(code)[member], code.ErrorDays, Year.HeatStartDay);
+        else
+            CountOn(member, bbch, need, five);
+    }
+
+    // The catalog expects nothing here, but something before it was seen to come in past springs.
+    private void CountOn(int member, int bbch, double need, Span<double> five)
+    {
+        if (Before(bbch) is not { } before)
+        {
+            five.Fill(double.PositiveInfinity);
+            return;
+        }
+        var days = Days(before).AsSpan(member * Errors.Length, Errors.Length);
+        for (var draw = 0; draw < five.Length; draw++)
+            five[draw] = Season.Members[member].DayOfSpringWarmth(days[draw], need - Scale.FromHeatStartCd(before)!.Value);
     }
 
     private void PlaceAfterFirstLeaf(SeasonMember member, int firstDraw, double after, SeenPhase? seenBefore, Span<double> five)
@@ -130,8 +169,10 @@ public sealed class GrowthOutlook
         {
             var seenDay = Year.DayOf(seenBefore.Date) + HalfDay;
             var between = Math.Max(0, after - had);
-            var share = Math.Sqrt(between / (after + Scale.FromHeatStartCd(11)!.Value));
-            Count(five, new LocalThreshold(0, yearSpread, _leaf.Springs), share, factor => member.DayOfHeat(5, seenDay, between * factor));
+            var leastHalfWidth = Scale.Rules.LeastHalfWidthDays.Value * Math.Sqrt(between / (after + Scale.FromHeatStartCd(11)!.Value));
+            for (var draw = 0; draw < five.Length; draw++)
+                five[draw] = member.DayOfHeat(5, seenDay, between * Math.Exp(Errors[draw] * yearSpread));
+            Widen(five, HalfWidth(leastHalfWidth));
             return;
         }
         var firstLeaf = Days(11);
@@ -141,25 +182,24 @@ public sealed class GrowthOutlook
 
     private double? AfterFirstLeaf(int bbch) => bbch == 11 ? 0 : Scale.AfterFirstLeafCd(bbch);
 
-    // A threshold never claims to be surer than so many days, however steep the spring; errors of sums grow with the root of the sum.
-    private void Count(Span<double> five, LocalThreshold local, double shareOfWidth, Func<double, double> dayOf)
+    // A count of heat never claims to be surer than so many days, however steep the spring.
+    private static void Widen(Span<double> five, double errorDays)
     {
-        var middle = dayOf(Math.Exp(local.LogFactor));
-        var halfWidth = Scale.Rules.LeastHalfWidthDays.Value * local.FloorShare(Scale.Rules) * shareOfWidth;
+        var middle = five[five.Length / 2];
         for (var draw = 0; draw < five.Length; draw++)
         {
-            var error = Errors[draw];
-            var day = error == 0 ? middle : dayOf(Math.Exp(local.LogFactor + error * local.Spread));
-            var least = middle + error / NormalP90 * halfWidth;
-            five[draw] = error > 0 ? Math.Max(day, least) : error < 0 ? Math.Min(day, Math.Max(least, Year.HeatStartDay)) : day;
+            var least = middle + Errors[draw] * errorDays;
+            five[draw] = Errors[draw] > 0 ? Math.Max(five[draw], least) : Math.Min(five[draw], least);
         }
     }
 
-    private static void Spread(Span<double> five, double day, double halfWidthDays)
+    private static void Spread(Span<double> five, double day, double errorDays, double notBefore = double.NegativeInfinity)
     {
         for (var draw = 0; draw < five.Length; draw++)
-            five[draw] = day + Errors[draw] / NormalP90 * halfWidthDays;
+            five[draw] = Math.Max(day + Errors[draw] * errorDays, Math.Min(day, notBefore));
     }
+
+    private static double HalfWidth(double days) => days / NormalP90;
 
     private double DayOr(LocalDate? date, double otherwise) => date is { } known ? Year.DayOf(known) : otherwise;
 }

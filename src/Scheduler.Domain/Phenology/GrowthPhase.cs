@@ -17,6 +17,9 @@ public sealed record GrowthPhase(string Id, int Bbch)
     public static readonly IReadOnlyList<GrowthPhase> Broadleaf =
         [Dormant, BudSwell, BudBreak, FirstLeaf, Flowering, ShootExtension, ShootsHardened, LeafFall];
 
+    /// <summary>Evergreens shed leaves all through the year, so they have no leaf fall.</summary>
+    public static readonly IReadOnlyList<GrowthPhase> EvergreenBroadleaf = [.. Broadleaf.Where(phase => phase != LeafFall)];
+
     public static readonly IReadOnlyList<GrowthPhase> Conifer =
         [Dormant, BudSwell, BudBreak, CandlesExtending, Flowering, NeedlesOut, ShootsHardened];
 

@@ -12,13 +12,18 @@ public sealed class GrowthScale
     private const double ShortestExtensionCd = 60;
     private readonly Species _species;
     private readonly GrowthRules _rules;
+    private readonly double? _ownLeafStepCd;
 
-    public GrowthScale(Species species, GrowthRules rules)
+    /// <param name="species">The plant kind.</param>
+    /// <param name="rules">How points between its figures are placed.</param>
+    /// <param name="ownLeafStepCd">One tree's own heat from leaf to leaf, where its leaves were counted (<see cref="LeafTrack"/>).</param>
+    public GrowthScale(Species species, GrowthRules rules, double? ownLeafStepCd = null)
     {
         ArgumentNullException.ThrowIfNull(species);
         ArgumentNullException.ThrowIfNull(rules);
         _species = species;
         _rules = rules;
+        _ownLeafStepCd = ownLeafStepCd;
     }
 
     public Species Species => _species;
@@ -27,7 +32,7 @@ public sealed class GrowthScale
 
     /// <summary>Codes this scale can place, in order of growth.</summary>
     public static readonly IReadOnlyList<int> Codes =
-        [1, 3, 7, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 31, 33, 35, 37, 39, 55, 60, 61, 65, 69, 91, 93, 95, 97];
+        [1, 3, 7, 9, 10, 11, 12, 13, 14, 15, 16, 17, 18, 19, 31, 33, 35, 37, 39, 55, 60, 61, 65, 69, 91, 92, 93, 95, 97];
 
     /// <summary>Flower codes, from the swelling flower bud to the young fruit (50 to 79).</summary>
     public static bool IsFlowerCode(int bbch) => bbch is >= 50 and < 80;
@@ -49,10 +54,10 @@ public sealed class GrowthScale
         return lower;
     }
 
-    /// <summary>Codes of one track follow each other; tracks run side by side: 0 leaf and shoot, 5 flower, 8 fruit, 9 leaf fall.</summary>
+    /// <summary>Codes of one track follow each other; tracks run side by side: 0 leaf and shoot, 5 flower, 8 fruit, 9 leaf color and fall.</summary>
     internal static int TrackOf(int bbch) => bbch switch
     {
-        >= 93 => 9,
+        >= 92 => 9,
         >= 80 and < 90 => 8,
         _ when IsFlowerCode(bbch) => 5,
         _ => 0
@@ -78,10 +83,7 @@ public sealed class GrowthScale
     public double? AfterFirstLeafCd(int bbch) => bbch switch
     {
         >= 12 and <= 19 => FirstLeafCd is null ? null : (bbch - 11) * LeafStepCd,
-        31 => ExtensionCd * 0.1,
-        33 => ExtensionCd * 0.3,
-        35 => ExtensionCd * 0.5,
-        37 => ExtensionCd * 0.7,
+        31 or 33 or 35 or 37 => ShootCd((bbch - 30) / 10d),
         39 => ExtensionCd,
         91 => HardenedCd,
         _ => null
@@ -97,7 +99,14 @@ public sealed class GrowthScale
     }
 
     /// <summary>Heat from one leaf (opposite: pair) to the next [C*d].</summary>
-    public double LeafStepCd => (Times.PhyllochronCd ?? _rules.PreformedLeafCd).Value;
+    public double LeafStepCd => _ownLeafStepCd ?? (Times.PhyllochronCd ?? _rules.PreformedLeafCd).Value;
+
+    /// <summary>Length of the first flush against heat since bud break; null where no spring is known. Tenths are codes 31 to 39.</summary>
+    public ShootCurve? Shoots => ExtensionCd is { } extension ? new ShootCurve(LeafSinceBudBreakCd + extension, _rules.ShootHalfLengthShare.Value) : null;
+
+    private double LeafSinceBudBreakCd => FirstLeafCd - Times.BudBreakCd?.Value ?? LeafAfterBudBreakCd;
+
+    private double? ShootCd(double share) => Shoots is { } shoots ? Math.Max(0, shoots.HeatCd(share) - LeafSinceBudBreakCd) : null;
 
     private double? FirstLeafCd => Times.FirstLeafCd?.Value ?? Times.BudBreakCd?.Value + LeafAfterBudBreakCd;
 

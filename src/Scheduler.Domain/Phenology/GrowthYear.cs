@@ -12,6 +12,8 @@ public readonly record struct GrowthYear(int Year, Hemisphere Hemisphere)
 {
     // September to December and March to June are both 122 days long, so heat starts on the same axis day everywhere.
     private const int DaysBeforeHeat = 122;
+    // 1 September, of a year without leap day.
+    private const int ChillStartDayOfYear = 244;
     private const int NorthernLeapDay = DaysBeforeHeat + 31 + 28;
     private const int SouthernLeapDay = 365;
 
@@ -40,6 +42,12 @@ public readonly record struct GrowthYear(int Year, Hemisphere Hemisphere)
 
     /// <summary>True when 29 February lies on the axis.</summary>
     public bool HasLeapDay => CalendarSystem.Iso.IsLeapYear(North ? Year : Year + 1);
+
+    /// <summary>
+    /// Day of the year by the sun, 1-365, as if the axis lay in the north: a southern year is a northern one half a year later.
+    /// The sun's own halves are unequal by up to four days, which is left out (a few minutes of day length).
+    /// </summary>
+    public static int SolarDayOfYear(int day) => (ChillStartDayOfYear - 1 + day) % 365 + 1;
 
     public GrowthYear Next => this with { Year = Year + 1 };
     public GrowthYear Previous => this with { Year = Year - 1 };

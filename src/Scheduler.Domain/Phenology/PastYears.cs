@@ -19,9 +19,10 @@ internal sealed class PastYears
     public static PastYears Before(GrowthYear year, SiteWeather site, TemperatureSeries days)
     {
         var years = new PastYears();
+        var light = new SiteLight(site.Latitude);
         for (var past = year.Previous; years._years.Count < MostYears && past.AxisEnd >= days.Start; past = past.Previous)
         {
-            if (Course(past, site, days) is { } course)
+            if (Course(past, site, light, days) is { } course)
                 years._years.Add((past, course));
         }
         return years;
@@ -30,7 +31,7 @@ internal sealed class PastYears
     /// <summary>The same with the year itself, if it is over by now.</summary>
     public PastYears Through(GrowthYear year, SiteWeather site, TemperatureSeries days)
     {
-        if (Course(year, site, days) is not { } course)
+        if (Course(year, site, new SiteLight(site.Latitude), days) is not { } course)
             return this;
         var years = new PastYears();
         years._years.Add((year, course));
@@ -41,7 +42,7 @@ internal sealed class PastYears
     public IReadOnlyList<SeasonMember> OnAxisOf(GrowthYear year) =>
         _years.ConvertAll(past => past.Course.OnAxis(past.Year, year));
 
-    private static SeasonMember? Course(GrowthYear year, SiteWeather site, TemperatureSeries days)
+    private static SeasonMember? Course(GrowthYear year, SiteWeather site, SiteLight light, TemperatureSeries days)
     {
         var until = LocalDate.Min(year.AxisEnd, site.Today.PlusDays(-1));
         if (until < year.ChillStart)
@@ -55,6 +56,6 @@ internal sealed class PastYears
         maxC.AsSpan().Fill(double.NaN);
         known.MinC.CopyTo(minC);
         known.MaxC.CopyTo(maxC);
-        return new SeasonMember(year.Year, minC, maxC, new SeasonLight(site.Latitude, year));
+        return new SeasonMember(year.Year, minC, maxC, light.Of(year));
     }
 }

@@ -64,11 +64,19 @@ public static class PhaseForecaster
         var season = outlook.Season;
         if (!band.IsExpected)
             return WhyNot(phase, outlook);
-        if (outlook.HasPassed(phase.Bbch) || season.Normals.Count >= FewYears || season.KnownDays == season.Year.Days)
+        if (outlook.HasPassed(phase.Bbch))
             return null;
-        return season.Normals.Count == 1
-            ? "only one past year is known here: a rough date"
-            : $"only {season.Normals.Count} past years are known here: a rough date";
+        if (season.Normals.Count < FewYears && season.KnownDays < season.Year.Days)
+        {
+            return season.Normals.Count == 1
+                ? "only one past year is known here: a rough date"
+                : $"only {season.Normals.Count} past years are known here: a rough date";
+        }
+        return outlook.Clock.Of(phase.Bbch) is { } code && outlook.Clock.TellsLittle(phase.Bbch)
+            ? code.Springs >= FewYears
+                ? "temperature says little about this date here: a wide range, around what was seen in past springs"
+                : "winters are mild here and temperature says little about this date: a wide range, and dates of your own help most"
+            : null;
     }
 
     private static string WhyNot(GrowthPhase phase, GrowthOutlook outlook)
@@ -80,8 +88,6 @@ public static class PhaseForecaster
             return "has no winter rest: grows whenever it is warm and bright";
         if (phase == GrowthPhase.Flowering && species.ThermalTimes.FirstBloomCd is null)
             return "flowering does not follow spring warmth in this species";
-        if (phase == GrowthPhase.LeafFall && !species.IsDeciduous)
-            return "evergreen: leaves are shed all through the year";
         if (phase == GrowthPhase.LeafFall || phase == GrowthPhase.Dormant)
             return "not expected this season: no autumn cold enough";
         var needed = species.ThermalTimes.ChillPortions.Value;

@@ -1,4 +1,5 @@
 using Scheduler.Domain.Accumulation;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Phenology;
@@ -24,6 +25,8 @@ public sealed class SeasonEnsemble
         var known = days.Slice(year.ChillStart, year.AxisEnd);
         KnownDays = LastKnown(known) + 1;
         Members = Courses(known);
+        NormalCourses = new CourseSet(Normals, Light);
+        MemberCourses = ReferenceEquals(Members, Normals) ? NormalCourses : new CourseSet(Members, Light);
         Frost = FrostOutlook.Of(this);
     }
 
@@ -32,6 +35,8 @@ public sealed class SeasonEnsemble
         (Site, Year, _days, _past, Light, Frost) = (from.Site, from.Year, from._days, from._past, from.Light, from.Frost);
         Normals = from.Normals;
         Members = from.Normals;
+        (NormalCourses, MemberCourses) = (from.NormalCourses, from.NormalCourses);
+        IsNormal = true;
     }
 
     public SiteWeather Site { get; }
@@ -42,8 +47,13 @@ public sealed class SeasonEnsemble
     public int KnownDays { get; }
     /// <summary>The courses this growth year may take; a single one when it is wholly known.</summary>
     public IReadOnlyList<SeasonMember> Members { get; }
+    /// <summary>True when past years stand for themselves, as if nothing were known of this one.</summary>
+    public bool IsNormal { get; }
     /// <summary>Past years as they were, on the axis of this growth year.</summary>
     public IReadOnlyList<SeasonMember> Normals { get; }
+    /// <summary>The development index in the courses of <see cref="Members"/> and of <see cref="Normals"/>.</summary>
+    public CourseSet MemberCourses { get; }
+    public CourseSet NormalCourses { get; }
     /// <summary>First autumn frost and the heat still to come, from the site's past years.</summary>
     public FrostOutlook Frost { get; }
     public double Latitude => Site.Latitude;
@@ -77,12 +87,12 @@ public sealed class SeasonEnsemble
 
         // All courses begin with the same days, so their chill is added up once.
         var shared = known.Gaps.Count == 0 ? known.Count : Year.DayOf(known.Gaps[0].Start);
-        var state = new DynamicModel();
+        var state = new TabulatedChill();
         var chill = SeasonMember.Chill(known.MinC[..shared].ToArray(), known.MaxC[..shared].ToArray(), Light.MidsummerDay, [], ref state);
         return [.. Normals.Select(past => Joined(past, known, chill, state))];
     }
 
-    private SeasonMember Joined(SeasonMember past, TemperatureSeries known, double[] chill, DynamicModel state)
+    private SeasonMember Joined(SeasonMember past, TemperatureSeries known, double[] chill, TabulatedChill state)
     {
         double[] minC = [.. past.MinC], maxC = [.. past.MaxC];
         for (var day = 0; day < known.Count; day++)

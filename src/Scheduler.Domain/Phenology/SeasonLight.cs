@@ -1,9 +1,11 @@
+using System.Collections.Concurrent;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Weather;
 
 namespace Scheduler.Domain.Phenology;
 
 /// <summary>
-/// Day length of every day of a growth year's axis [h], and the weight it gives to warmth in spring: (min(L, 16 h) / 12 h)^3.
+/// Day length of every day of a growth year's axis [h], the same in both hemispheres (<see cref="GrowthYear.SolarDayOfYear"/>), and the weight it gives to warmth in spring: (min(L, 16 h) / 12 h)^3.
 /// Warm days in the dark of the year move buds less than the same warmth in long days.
 /// </summary>
 /// <remarks>
@@ -18,6 +20,7 @@ public sealed class SeasonLight
     private const double LongestHours = 16;
     private readonly double[] _hours;
     private readonly double[] _warmthWeight;
+    private readonly ConcurrentDictionary<double, double[]> _weights = new();
 
     public SeasonLight(double latitude, GrowthYear year)
     {
@@ -25,7 +28,7 @@ public sealed class SeasonLight
         _warmthWeight = new double[year.Days];
         for (var day = 0; day < _hours.Length; day++)
         {
-            _hours[day] = DayLength.ForsytheHours(latitude, year.DateOf(day).DayOfYear);
+            _hours[day] = DayLength.ForsytheHours(Math.Abs(latitude), GrowthYear.SolarDayOfYear(day));
             var share = Math.Min(_hours[day], LongestHours) / EquinoxHours;
             _warmthWeight[day] = share * share * share;
         }
@@ -38,6 +41,10 @@ public sealed class SeasonLight
 
     /// <summary>What a degree-day counts on each axis day; 1 at twelve hours.</summary>
     public ReadOnlySpan<double> WarmthWeight => _warmthWeight;
+
+    /// <summary>Day length relative to twelve hours, to a power: the weight that a shape of the development index gives to warmth.</summary>
+    public double[] Weight(double power) =>
+        _weights.GetOrAdd(power, exponent => [.. _hours.Select(hours => IndexShape.LightWeight(hours / EquinoxHours, exponent))]);
 
     /// <summary>Warmth counts from this axis day on.</summary>
     public int HeatStartDay { get; }

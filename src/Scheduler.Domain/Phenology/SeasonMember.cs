@@ -1,4 +1,5 @@
 using Scheduler.Domain.Accumulation;
+using Scheduler.Domain.Phenology.Learning;
 
 namespace Scheduler.Domain.Phenology;
 
@@ -10,6 +11,7 @@ namespace Scheduler.Domain.Phenology;
 public sealed class SeasonMember
 {
     private const double BaseC = 5;
+    private IndexCourse? _development;
 
     /// <param name="traceYear">The year whose weather stands in for days still unknown; the growth year itself when all is known.</param>
     /// <param name="minC">Daily minima from the axis' first day on; may end before the axis does.</param>
@@ -23,7 +25,7 @@ public sealed class SeasonMember
     /// <param name="chillBefore">Chill at the end of each of the first days, where another member has it already.</param>
     /// <param name="state">The chill model after those days.</param>
     internal SeasonMember(
-        int traceYear, double[] minC, double[] maxC, SeasonLight light, ReadOnlySpan<double> chillBefore, DynamicModel state)
+        int traceYear, double[] minC, double[] maxC, SeasonLight light, ReadOnlySpan<double> chillBefore, TabulatedChill state)
     {
         ArgumentNullException.ThrowIfNull(light);
         TraceYear = traceYear;
@@ -57,6 +59,9 @@ public sealed class SeasonMember
     public double[] SpringWarmthCd { get; }
     public double[] ChillPortions { get; }
     public int Days => MinC.Length;
+
+    /// <summary>The course of the development index; the light is that of the axis the member lies on.</summary>
+    public IndexCourse Development(SeasonLight light) => _development ??= new IndexCourse(this, light);
 
     public double[] HeatCd(int baseC) => baseC == 10 ? Heat10Cd : Heat5Cd;
 
@@ -134,7 +139,7 @@ public sealed class SeasonMember
     }
 
     // Cold after midsummer serves the next spring, which has an axis of its own.
-    internal static double[] Chill(double[] minC, double[] maxC, int until, ReadOnlySpan<double> before, ref DynamicModel state)
+    internal static double[] Chill(double[] minC, double[] maxC, int until, ReadOnlySpan<double> before, ref TabulatedChill state)
     {
         var total = new double[minC.Length];
         var end = Math.Min(until, total.Length);

@@ -38,7 +38,7 @@ public sealed record Species
     public bool HasOppositeLeaves => Attributes.Contains("opposite");
     /// <summary>No winter rest: grows whenever it is warm, so it has no spring to forecast.</summary>
     public bool GrowsWheneverWarm => ThermalTimes.BudBreakCd is null && ThermalTimes.ChillPortions.Value == 0;
-    public IReadOnlyList<GrowthPhase> Phases => IsConifer ? GrowthPhase.Conifer : GrowthPhase.Broadleaf;
+    public IReadOnlyList<GrowthPhase> Phases => IsConifer ? GrowthPhase.Conifer : IsDeciduous ? GrowthPhase.Broadleaf : GrowthPhase.EvergreenBroadleaf;
 }
 
 /// <summary>

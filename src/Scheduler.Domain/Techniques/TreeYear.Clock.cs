@@ -99,6 +99,15 @@ public sealed partial class TreeYear
             : MemberOf(draw).DayOfHeat(5, Year.DayOf(work.Date) + 1, Thresholds.SecondFlushLeavesCd.Value);
     }
 
+    /// <summary>When those new shoots reach a phase: leaf codes by regrowth from the work on, all else with the flush.</summary>
+    public double SecondFlushDay(int draw, int bbch)
+    {
+        var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
+        return work is null || bbch is < 10 or > 19
+            ? SecondFlushDay(draw)
+            : Regrowth.DayOf(bbch, Outlook.Scale, MemberOf(draw), Year.DayOf(work.Date) + 1);
+    }
+
     /// <summary>Axis day of an event: <c>today</c>, <c>this-work</c>, <c>bbch-nn</c> or <c>work:technique</c>; infinity if it is not in sight.</summary>
     public double EventDay(string from, int draw)
     {

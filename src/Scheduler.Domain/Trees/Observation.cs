@@ -6,7 +6,7 @@ namespace Scheduler.Domain.Trees;
 /// What the owner saw on one day, on the whole tree or on a part of it. Every field but the date is optional;
 /// a field left out means "not looked at", never "no".
 /// </summary>
-public sealed record Observation
+public record Observation
 {
     public required Guid Id { get; init; }
     public required LocalDate Date { get; init; }

@@ -14,6 +14,11 @@ public static class HourlyCurve
         [.. Enumerable.Range(0, HoursADay).Select(hour => (1 + Math.Sin((hour - 8) * Math.PI / 12)) / 2)];
 
     /// <summary>
+    /// The shares of <see cref="DaySine"/> from 2:00, the lowest, to 14:00, the highest; 15:00 to 1:00 run back through the same.
+    /// </summary>
+    internal static ReadOnlySpan<double> RisingShares => SineShares.AsSpan(2, 13);
+
+    /// <summary>
     /// One sine over the whole day, lowest at 2:00, highest at 14:00: T(h) = Tmin + (Tmax − Tmin)·(1 + sin((h − 8)·π/12))/2.
     /// </summary>
     /// <remarks>

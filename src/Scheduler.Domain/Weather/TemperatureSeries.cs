@@ -88,6 +88,22 @@ public sealed class TemperatureSeries
         return new TemperatureSeries(Start, minC, maxC, validate: false);
     }
 
+    /// <summary>Up to so many days of each gap repeat the day before it; nothing depends on a later day.</summary>
+    public TemperatureSeries HoldForward(int longestDays)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(longestDays);
+        double[] minC = [.. _minC], maxC = [.. _maxC];
+        var known = -1;
+        for (var day = 0; day < minC.Length; day++)
+        {
+            if (!double.IsNaN(_minC[day]))
+                known = day;
+            else if (known >= 0 && day - known <= longestDays)
+                (minC[day], maxC[day]) = (_minC[known], _maxC[known]);
+        }
+        return new TemperatureSeries(Start, minC, maxC, validate: false);
+    }
+
     /// <summary>
     /// The days from <paramref name="from"/> to <paramref name="to"/>, both inclusive, missing where this series has none.
     /// </summary>

@@ -1,17 +1,25 @@
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Catalog;
 
 /// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
-public sealed class CatalogContent(IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, Craft craft)
+public sealed class CatalogContent(
+    IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, ClockRules clockRules, Craft craft, Kinship kinship)
 {
     /// <summary>By id.</summary>
     public IReadOnlyDictionary<string, Species> Species { get; } = species;
 
     public GrowthRules GrowthRules { get; } = growthRules;
 
+    /// <summary>Settings of the growth clock: shapes of the development index per plant group, and the spreads that weigh evidence.</summary>
+    public ClockRules ClockRules { get; } = clockRules;
+
     public Craft Craft { get; } = craft;
+
+    /// <summary>Which genera are of one family.</summary>
+    public Kinship Kinship { get; } = kinship;
 
     /// <summary>Ids of all techniques that may be logged, asked for or named in a feed; not all have rules yet.</summary>
     public static IReadOnlyList<string> TechniqueIds => CraftTerms.AllTechniques;

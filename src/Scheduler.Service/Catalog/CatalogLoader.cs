@@ -28,8 +28,11 @@ public static class CatalogLoader
         };
         var species = files.Species.Select(new SpeciesReader(terms).Read).ToList();
         var techniques = files.Techniques.Select(new TechniqueReader(terms).Read).ToList();
-        var growth = GrowthRulesReader.Read(Single("growth.yaml"));
+        var growth = Single("growth.yaml");
+        var clock = ClockRulesReader.Read(growth.Map("clock"));
+        var growthRules = GrowthRulesReader.Read(growth);
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
+        var kinship = KinshipReader.Read(Single(KinshipReader.File));
         var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
         if (faults.All is { Count: > 0 } all)
@@ -44,6 +47,6 @@ public static class CatalogLoader
             Loads = loads,
             Thresholds = thresholds
         };
-        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growth, craft);
+        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growthRules, clock, craft, kinship);
     }
 }

@@ -1,4 +1,5 @@
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Plans;
 
@@ -12,6 +13,7 @@ public static class PlansSetup
         builder.Services.AddSingleton<WindowStore>();
         builder.Services.AddSingleton<SeasonCache>();
         builder.Services.AddSingleton<GardenFactsLoader>();
+        builder.Services.AddSingleton<IObservationJudge, ObservationJudge>();
         builder.Services.AddSingleton<IGardenPlanner, GardenPlanner>();
     }
 

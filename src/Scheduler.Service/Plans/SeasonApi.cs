@@ -9,7 +9,7 @@ namespace Scheduler.Service.Plans;
 /// <summary>Where the species of a garden stand in their year.</summary>
 internal static class SeasonApi
 {
-    public static async Task<Results<Ok<Page<SeasonAnswer>>, ProblemHttpResult>> SeasonAsync(
+    public static async Task<Results<Ok<SeasonPage>, ProblemHttpResult>> SeasonAsync(
         Guid id, string? species, Caller caller, GardenStore gardens, GardenFactsLoader facts, CatalogContent catalog, CancellationToken cancel)
     {
         if (await gardens.FindAsync(caller.AccountId, id, cancel) is null)
@@ -25,7 +25,7 @@ internal static class SeasonApi
         IEnumerable<Species> kinds = species is not null
             ? [catalog.Species[species]]
             : picture.Trees.Select(tree => tree.Species).DistinctBy(kind => kind.Id).OrderBy(kind => kind.Id, StringComparer.Ordinal);
-        return TypedResults.Ok(new Page<SeasonAnswer>([.. kinds.Select(kind => Season(kind, picture))], null));
+        return TypedResults.Ok(new SeasonPage([.. kinds.Select(kind => Season(kind, picture))], null, FrostAnswer.Of(picture.Seasons.Current)));
     }
 
     // Once everything of this growth year is past, the owner looks ahead.

@@ -2,16 +2,17 @@ using System.Collections.Concurrent;
 using System.Runtime.InteropServices;
 using System.Security.Cryptography;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 
 namespace Scheduler.Service.Plans;
 
-/// <summary>The growth year today belongs to and the one after it, as ensembles.</summary>
-public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next)
+/// <summary>The growth year today belongs to and the one after it, as ensembles, and the past springs the clock learns from.</summary>
+public sealed record SiteSeasons(SeasonEnsemble Current, SeasonEnsemble Next, SiteSprings Springs)
 {
     public static SiteSeasons Build(SiteWeather site)
     {
         var current = SeasonEnsemble.Build(site, site.CurrentYear);
-        return new SiteSeasons(current, current.Following());
+        return new SiteSeasons(current, current.Following(), new SiteSprings(current));
     }
 }
 
@@ -35,6 +36,9 @@ public sealed class SeasonCache
         _kept[gardenId] = (print, seasons);
         return seasons;
     }
+
+    /// <summary>What was last built for a garden, be its weather of today or of yesterday.</summary>
+    public SiteSeasons? Kept(Guid gardenId) => _kept.TryGetValue(gardenId, out var kept) ? kept.Seasons : null;
 
     private static string Print(SiteWeather site)
     {

@@ -1,4 +1,6 @@
+using NodaTime;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Catalog;
@@ -6,21 +8,37 @@ using Scheduler.Service.Catalog;
 namespace Scheduler.Service.Plans;
 
 /// <summary>
-/// The growth clock of one garden: what each species learned here in past springs, and outlooks for trees. Trees of one
+/// The growth clock of one garden: what each species learned here in past years, and outlooks for trees. Trees of one
 /// species on which nothing was seen this season share an outlook.
 /// </summary>
-public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, PlanInputs inputs)
+public sealed class SpeciesClock
 {
     private const int HardenedBbch = 91;
-    private readonly Dictionary<string, Learned> _learned = [];
+    private readonly CatalogContent _catalog;
+    private readonly SiteSeasons _seasons;
+    private readonly PlanInputs _inputs;
+    private readonly GardenClock _clock;
+    private readonly Dictionary<string, LocalAutumn> _autumns = [];
+    private readonly Dictionary<(string Species, GrowthYear Year), GrowthOutlook> _shared = [];
+
+    public SpeciesClock(CatalogContent catalog, SiteSeasons seasons, PlanInputs inputs)
+    {
+        ArgumentNullException.ThrowIfNull(catalog);
+        ArgumentNullException.ThrowIfNull(seasons);
+        ArgumentNullException.ThrowIfNull(inputs);
+        (_catalog, _seasons, _inputs) = (catalog, seasons, inputs);
+        _clock = new GardenClock(seasons.Springs, catalog.GrowthRules, catalog.ClockRules, catalog.Kinship,
+            inputs.Trees.Select(tree => tree.SpeciesId).Distinct().Select(id => (catalog.Species[id], SeenOn(catalog.Species[id]))));
+    }
 
     public TreeFacts FactsOf(Tree tree)
     {
-        var species = catalog.Species[tree.SpeciesId];
-        var observations = inputs.Observations[tree.Id].ToList();
-        return new TreeFacts(tree, species, [.. inputs.Work[tree.Id]], observations,
-            Outlook(species, seasons.Current, Seen(observations)),
-            Outlook(species, seasons.Next, Seen(observations)));
+        var species = _catalog.Species[tree.SpeciesId];
+        var observations = _inputs.Observations[tree.Id].ToList();
+        var seen = Seen(species, observations);
+        return new TreeFacts(tree, species, [.. _inputs.Work[tree.Id]], observations,
+            Outlook(species, _seasons.Current, seen, OwnLeafStepCd(species, _seasons.Current, observations)),
+            Outlook(species, _seasons.Next, seen));
     }
 
     /// <summary>A species' outlook, sharpened by everything seen on it in this garden this season.</summary>
@@ -29,57 +47,71 @@ public sealed class SpeciesClock(CatalogContent catalog, SiteSeasons seasons, Pl
     /// <summary>The site's normal: what this species' season looks like over whole past years.</summary>
     public GrowthOutlook NormalOf(Species species, SeasonEnsemble season)
     {
-        var learned = LearnedOf(species);
-        return new GrowthOutlook(season.AsNormal(), learned.Scale, learned.Leaf, learned.Flower, []);
+        ArgumentNullException.ThrowIfNull(season);
+        return new GrowthOutlook(season.AsNormal(), _clock.Of(species), [], AutumnOf(species));
     }
 
-    /// <summary>How many dates of past springs have taught the clock about this species here.</summary>
-    public int SpringsLearned(Species species) => Math.Max(LearnedOf(species).Leaf.Springs, LearnedOf(species).Flower.Springs);
+    /// <summary>How many past springs have taught the clock about this species here.</summary>
+    public int SpringsLearned(Species species) => _clock.Of(species).Springs is var (leaf, flower) ? Math.Max(leaf, flower) : 0;
 
-    private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen)
+    /// <summary>True for what was seen on the tree as a whole or on a zone of its first flush.</summary>
+    public static bool Teaches(Observation seen)
     {
-        var learned = LearnedOf(species);
+        ArgumentNullException.ThrowIfNull(seen);
+        return seen.Flush is null or 1 && seen.Branch is null;
+    }
+
+    /// <summary>Whether a date not yet taken down lies far from what the clock believes of that spring.</summary>
+    public DoubtfulDate? Doubt(Species species, int bbch, LocalDate date) => DoubtfulDate.Of(_clock.Of(species), _seasons.Springs, bbch, date);
+
+    private GrowthOutlook Outlook(Species species, SeasonEnsemble season, IReadOnlyList<SeenPhase> seen, double? leafStepCd = null)
+    {
         var now = seen.Where(phase => phase.Date >= season.Year.Turn && phase.Date < season.Year.Next.Turn).ToList();
-        if (now.Count > 0)
-            return new GrowthOutlook(season, learned.Scale, learned.Leaf, learned.Flower, now);
-        if (!learned.Shared.TryGetValue(season.Year, out var shared))
-            learned.Shared[season.Year] = shared = new GrowthOutlook(season, learned.Scale, learned.Leaf, learned.Flower, []);
+        if (now.Count > 0 || leafStepCd is not null)
+        {
+            var scale = leafStepCd is null ? null : new GrowthScale(species, _catalog.GrowthRules, leafStepCd);
+            return new GrowthOutlook(season, _clock.Of(species), now, AutumnOf(species), scale);
+        }
+        if (!_shared.TryGetValue((species.Id, season.Year), out var shared))
+            _shared[(species.Id, season.Year)] = shared = new GrowthOutlook(season, _clock.Of(species), [], AutumnOf(species));
         return shared;
     }
 
-    private Learned LearnedOf(Species species)
+    private LocalAutumn AutumnOf(Species species)
     {
-        if (_learned.TryGetValue(species.Id, out var learned))
-            return learned;
-        var scale = new GrowthScale(species, catalog.GrowthRules);
-        var seen = SeenOn(species);
-        var site = seasons.Current.Site;
-        learned = new Learned(
-            scale,
-            LocalThreshold.Fit(scale, site, seen.Where(phase => !GrowthScale.IsFlowerCode(phase.Bbch)), seasons.Current.Year),
-            LocalThreshold.Fit(scale, site, seen.Where(phase => GrowthScale.IsFlowerCode(phase.Bbch)), seasons.Current.Year),
-            []);
-        return _learned[species.Id] = learned;
+        if (!_autumns.TryGetValue(species.Id, out var autumn))
+            _autumns[species.Id] = autumn = LocalAutumn.Fit(_clock.Of(species).Scale, _seasons.Current.Site, SeenOn(species), _seasons.Current.Year);
+        return autumn;
     }
 
-    private List<SeenPhase> SeenOn(Species species) =>
-        [.. inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen([.. inputs.Observations[tree.Id]]))];
+    private IReadOnlyList<SeenPhase> SeenOn(Species species) =>
+        [.. _inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen(species, [.. _inputs.Observations[tree.Id]]))];
 
-    // First date each code was seen on the whole tree or any zone of its first flush.
-    private List<SeenPhase> Seen(IReadOnlyList<Observation> observations) =>
+    // First date each code was seen.
+    private List<SeenPhase> Seen(Species species, IReadOnlyList<Observation> observations) =>
         [.. observations
-            .Where(seen => seen.Flush is null or 1 && seen.Branch is null)
-            .SelectMany(Codes)
-            .GroupBy(phase => (phase.Bbch, GrowthYear.Of(phase.Date, seasons.Current.Year.Hemisphere)))
+            .Where(Teaches)
+            .SelectMany(seen => Codes(species, seen))
+            .GroupBy(phase => (phase.Bbch, GrowthYear.Of(phase.Date, _seasons.Current.Year.Hemisphere)))
             .Select(group => group.MinBy(phase => phase.Date)!)];
 
-    private static IEnumerable<SeenPhase> Codes(Observation seen)
+    // From leaves counted this growth year on first flushes, shoot by shoot.
+    private double? OwnLeafStepCd(Species species, SeasonEnsemble season, IReadOnlyList<Observation> observations)
     {
-        if (seen.Bbch is { } bbch)
+        if (!season.HasWeather)
+            return null;
+        var counts = observations
+            .Where(seen => seen.Flush is null or 1 && seen.LeafCount > 0 && season.Year.Contains(seen.Date) && seen.Date <= season.Site.Today)
+            .Select(seen => new LeafCount($"{seen.Branch}/{seen.CrownZone}", seen.Date, seen.LeafCount!.Value));
+        var heat = season.Members[0].Heat5Cd;
+        return LeafTrack.OwnStepCd(_clock.Of(species).Scale, counts, date => SeasonMember.HeatAt(heat, season.Year.DayOf(date) + 0.5));
+    }
+
+    private static IEnumerable<SeenPhase> Codes(Species species, Observation seen)
+    {
+        if ((seen.Bbch ?? LeafTrack.CodeOf(seen.LeafCount ?? 0, species.HasOppositeLeaves)) is { } bbch)
             yield return new SeenPhase(bbch, seen.Date);
         if (seen.Hardened == true && seen.Bbch != HardenedBbch)
             yield return new SeenPhase(HardenedBbch, seen.Date);
     }
-
-    private sealed record Learned(GrowthScale Scale, LocalThreshold Leaf, LocalThreshold Flower, Dictionary<GrowthYear, GrowthOutlook> Shared);
 }

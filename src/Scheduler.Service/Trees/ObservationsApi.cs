@@ -13,15 +13,15 @@ public static class ObservationsApi
     public static void MapObservations(this RouteGroupBuilder mine)
     {
         mine.MapPost("/trees/{id:guid}/observations", AddAsync).Accepts<ObservationRequest>("application/json")
-            .WithSummary("Logs what was seen; the growth clock, windows and feeds follow at once.");
+            .WithSummary("Logs what was seen; the growth clock, windows and feeds follow at once. A date that can hardly be is kept and questioned.");
         mine.MapGet("/trees/{id:guid}/observations", ListAsync).Paged().WithSummary("What was seen on a tree, oldest first.");
         mine.MapGet("/trees/{id:guid}/observations/{obsId:guid}", FindAsync).WithSummary("One observation.");
         mine.MapDelete("/trees/{id:guid}/observations/{obsId:guid}", DeleteAsync).WithSummary("Removes an observation logged by mistake.");
     }
 
-    private static async Task<Results<Created<Observation>, ProblemHttpResult>> AddAsync(
-        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, ObservationStore observations, GardenFollowers followers,
-        IClock clock, CancellationToken cancel)
+    private static async Task<Results<Created<ObservationAnswer>, ProblemHttpResult>> AddAsync(
+        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, ObservationStore observations, IObservationJudge judge,
+        GardenFollowers followers, IClock clock, CancellationToken cancel)
     {
         if (await trees.FindAsync(caller.AccountId, id, cancel) is not { } tree
             || await gardens.FindAsync(caller.AccountId, tree.GardenId, cancel) is not { } garden)
@@ -33,9 +33,10 @@ public static class ObservationsApi
         var seen = ObservationFields.Read(fields, garden.DateAt(now));
         if (fields.Refusal() is { } refusal)
             return refusal;
+        var question = await judge.QuestionAsync(tree, seen, cancel);
         await observations.AddAsync(new StoredObservation(seen.Id, tree.GardenId, id, seen.Date, Json.Write(seen), now), cancel);
         await followers.ReplanAsync(tree.GardenId);
-        return TypedResults.Created($"{Api.Root}/trees/{id}/observations/{seen.Id}", seen);
+        return TypedResults.Created($"{Api.Root}/trees/{id}/observations/{seen.Id}", new ObservationAnswer(seen, question));
     }
 
     private static async Task<Results<Ok<Page<Observation>>, ProblemHttpResult>> ListAsync(

@@ -84,11 +84,12 @@ public sealed class PhaseForecasterTests(ITestOutputHelper output)
     }
 
     [Fact]
-    public void Forecast_Evergreen_SaysWhyNoLeafFall()
+    public void Forecast_EvergreenBroadleaf_HasNoLeafFall()
     {
         var forecast = Forecast(Plants.Olive, MadeWeather.Temperate, new LocalDate(2020, 3, 10));
 
-        Assert.Contains("evergreen", Phase(forecast, GrowthPhase.LeafFall).Remark, StringComparison.Ordinal);
+        Assert.DoesNotContain(forecast.Phases, phase => phase.Phase == GrowthPhase.LeafFall);
+        Assert.Contains(forecast.Phases, phase => phase.Phase == GrowthPhase.ShootsHardened);
     }
 
     [Fact]

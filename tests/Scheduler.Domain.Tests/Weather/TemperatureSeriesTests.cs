@@ -131,4 +131,16 @@ public class TemperatureSeriesTests
     private static TemperatureSeries Series(params double[] minC) => new(Start, minC, [.. minC.Select(value => value + 10)]);
 
     private static DateInterval Days(int first, int last) => new(Start.PlusDays(first), Start.PlusDays(last));
+
+    [Fact]
+    public void HoldForward_RepeatsTheDayBeforeAndNeverLooksAhead()
+    {
+        var nan = double.NaN;
+        var series = new TemperatureSeries(new LocalDate(2024, 2, 27), [nan, 1, nan, nan, nan, 5, nan], [nan, 9, nan, nan, nan, 7, nan]);
+
+        var held = series.HoldForward(2);
+
+        Assert.Equal([nan, 1, 1, 1, nan, 5, 5], held.MinC.ToArray());
+        Assert.Equal([nan, 9, 9, 9, nan, 7, 7], held.MaxC.ToArray());
+    }
 }

@@ -15,8 +15,20 @@ public class GrowthRulesReaderTests
             (rules.PreformedLeafCd.Value, rules.FlowerBudsBeforeBloomCd.Value, rules.FullBloomAfterCd.Value, rules.PetalsDownAfterCd.Value));
         Assert.Equal((0.9, 0.3), (rules.ShortChillPenalty.Value, rules.LeastChillShare.Value));
         Assert.Equal((11.5, 9.0, 5.0), (rules.LeafFallDayLengthHours.Value, rules.LeafFallMeanC.Value, rules.EvergreenRestNightC.Value));
-        Assert.Equal((0.3, 0.12, 8.0), (rules.PriorSpread.Value, rules.YearSpread.Value, rules.LeastHalfWidthDays.Value));
-        Assert.All(typeof(GrowthRules).GetProperties().Select(property => property.GetValue(rules)).OfType<Figure>(),
+        Assert.Equal((0.3, 0.2, 0.12, 8.0),
+            (rules.PriorSpread.Value, rules.TrackSpread.Value, rules.YearSpread.Value, rules.LeastHalfWidthDays.Value));
+        Assert.Equal((26.0, 10.0, 9.0, 7.0), (rules.LeafColorBeforeHalfDays.Value, rules.LeafFallStepDays.Value, rules.AutumnSpreadDays.Value, rules.AutumnYearSpreadDays.Value));
+        Assert.Equal((0.35, 0.5, 250.0), (rules.LeafStepSpread.Value, rules.LeafCountError.Value, rules.RegrowthLeavesCd.Value));
+    }
+
+    // What was worked out from records names them; everything else is an estimate and says so.
+    [Fact]
+    public void Rules_EachFigureSaysWhereItComesFrom()
+    {
+        var rules = ShippedCatalog.Content.GrowthRules;
+        Figure[] derived = [rules.ShootHalfLengthShare, rules.LeafColorBeforeHalfDays, rules.AutumnSpreadDays, rules.AutumnYearSpreadDays, rules.AutumnStepSpreadDays, rules.AutumnDaysPerCoolingC];
+        Assert.All(derived, figure => Assert.True(figure is { Provenance: Provenance.Derived, Source: not null }));
+        Assert.All(typeof(GrowthRules).GetProperties().Select(property => property.GetValue(rules)).OfType<Figure>().Except(derived),
             figure => Assert.Equal(Provenance.Estimate, figure.Provenance));
     }
 

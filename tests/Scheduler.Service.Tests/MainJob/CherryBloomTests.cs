@@ -55,7 +55,7 @@ public class CherryBloomTests(ITestOutputHelper output)
         return LocalDatePattern.Iso.Parse(flowering["likely"]!.GetValue<string>()).Value;
     }
 
-    private static string Csv(TemperatureSeries days, LocalDate from, LocalDate to)
+    internal static string Csv(TemperatureSeries days, LocalDate from, LocalDate to)
     {
         var lines = new List<string> { "date,tmin_c,tmax_c" };
         for (var date = LocalDate.Max(from, days.Start); date <= to; date = date.PlusDays(1))

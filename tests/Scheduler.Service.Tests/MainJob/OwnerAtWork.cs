@@ -15,6 +15,7 @@ internal sealed class OwnerAtWork : IAsyncDisposable
     private OwnerAtWork(ServiceFactory factory, HttpClient client) => (_factory, Client) = (factory, client);
 
     public HttpClient Client { get; }
+    public ServiceFactory Factory => _factory;
 
     public static async Task<OwnerAtWork> StartAsync(string today)
     {

@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
@@ -38,15 +39,13 @@ internal static class Trees
         Tree tree, SeasonEnsemble current, SeasonEnsemble next, IReadOnlyList<WorkRecord>? work = null, IReadOnlyList<Observation>? seen = null)
     {
         var species = ShippedCatalog.Content.Species[tree.SpeciesId];
-        var rules = ShippedCatalog.Content.GrowthRules;
-        var scale = new GrowthScale(species, rules);
-        var catalog = LocalThreshold.Catalog(rules);
+        var clock = GardenClock.OfCatalog(new SiteSprings(current), ShippedCatalog.Content.GrowthRules, ShippedCatalog.Content.ClockRules).Of(species);
         var phases = (seen ?? []).Where(one => one.Bbch is not null).GroupBy(one => one.Bbch!.Value)
             .Select(same => new SeenPhase(same.Key, same.Min(one => one.Date)));
         return new TreeFacts(
             tree, species, work ?? [], seen ?? [],
-            new GrowthOutlook(current, scale, catalog, catalog, phases),
-            new GrowthOutlook(next, scale, catalog, catalog, []));
+            new GrowthOutlook(current, clock, phases),
+            new GrowthOutlook(next, clock, []));
     }
 
     /// <summary>A garden whose bench minima and maxima are given from tonight and today on; the bench is measured, offset 0.</summary>

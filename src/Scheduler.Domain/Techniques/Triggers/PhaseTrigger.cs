@@ -10,10 +10,10 @@ public sealed record PhaseTrigger(int Bbch, int? Flush = null) : Trigger
     public override string Words => PhaseWords.Of(Bbch) + (Flush == 2 ? " of the second flush" : "");
 
     public override double DayOf(TreeYear year, int draw, Side side) =>
-        Flush == 2 ? year.SecondFlushDay(draw) : year.PhaseDay(draw, Bbch);
+        Flush == 2 ? year.SecondFlushDay(draw, Bbch) : year.PhaseDay(draw, Bbch);
 
     public override Truth Today(TreeYear year, Side side) =>
-        Flush == 2 ? year.Passed(draw => year.SecondFlushDay(draw)) : year.Reached(Bbch, side == Side.Closing);
+        Flush == 2 ? year.Passed(draw => year.SecondFlushDay(draw, Bbch)) : year.Reached(Bbch, side == Side.Closing);
 }
 
 /// <summary>BBCH codes in a grower's words.</summary>

@@ -1,4 +1,5 @@
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Phenology.Learning;
 
 namespace Scheduler.Domain.Tests.Phenology.Support;
 
@@ -20,17 +21,37 @@ internal static class Plants
         LeafFallDayLengthHours = Estimate(11.5),
         LeafFallMeanC = Estimate(9),
         EvergreenRestNightC = Estimate(5),
+        ShootHalfLengthShare = Estimate(0.58),
+        LeafStepSpread = Estimate(0.35),
+        LeafCountError = Estimate(0.5),
+        RegrowthLeavesCd = Estimate(250),
+        LeafColorBeforeHalfDays = Estimate(20),
+        LeafFallStepDays = Estimate(10),
+        AutumnSpreadDays = Estimate(8),
+        AutumnYearSpreadDays = Estimate(6),
+        AutumnStepSpreadDays = Estimate(4),
+        AutumnDaysPerCoolingC = Estimate(4.8),
         PriorSpread = Estimate(0.3),
+        TrackSpread = Estimate(0.2),
         YearSpread = Estimate(0.12),
         LeastHalfWidthDays = Estimate(8),
     };
 
+    /// <summary>The shapes read off the development records, as the shipped catalog has them.</summary>
+    public static readonly ClockRules Clock = ClockRules.Developed;
+
     public static readonly Species Maple = Broadleaf("acer-palmatum", "deciduous", 60, 105, 150, 150, 400, 50, 40) with
     {
         Attributes = new HashSet<string> { "opposite" },
+        BotanicalName = "Acer palmatum",
+        Family = "Sapindaceae",
     };
 
-    public static readonly Species Cherry = Broadleaf("prunus-cherry", "deciduous", 90, 150, 215, 185, 400, 28, 45);
+    public static readonly Species Cherry = Broadleaf("prunus-cherry", "deciduous", 90, 150, 215, 185, 400, 28, 45) with
+    {
+        BotanicalName = "Prunus x yedoensis",
+        Family = "Rosaceae",
+    };
 
     public static readonly Species Beech = Broadleaf("fagus-sylvatica", "deciduous", 70, 115, 140, 160, 330, null, 95);
 
@@ -54,8 +75,18 @@ internal static class Plants
 
     public static GrowthScale Scale(Species species) => new(species, Rules);
 
+    /// <summary>With nothing learned from past springs.</summary>
     public static GrowthOutlook Outlook(Species species, SeasonEnsemble season, params SeenPhase[] seen) =>
-        new(season, Scale(species), LocalThreshold.Catalog(Rules), LocalThreshold.Catalog(Rules), seen);
+        new(season, GardenClock.OfCatalog(new SiteSprings(season), Rules, Clock).Of(species), seen);
+
+    /// <summary>With what past springs taught.</summary>
+    public static GrowthOutlook Learned(Species species, SeasonEnsemble season, IEnumerable<SeenPhase> springs) =>
+        new(season, LearnedClock(season, (species, springs)).Of(species), []);
+
+    public static GardenClock LearnedClock(SeasonEnsemble season, params (Species Species, IEnumerable<SeenPhase> Springs)[] seen) =>
+        new(new SiteSprings(season), Rules, Clock,
+            new Kinship(All.GroupBy(one => Kinship.Genus(one.BotanicalName)).ToDictionary(genus => genus.Key, genus => genus.First().Family)),
+            seen.Select(one => (one.Species, (IReadOnlyList<SeenPhase>)[.. one.Springs])));
 
     private static Species Broadleaf(
         string id, string leafType, double? swell, double? budBreak, double? firstLeaf, double? bloom, double? end, double? leafStep, double chill) =>

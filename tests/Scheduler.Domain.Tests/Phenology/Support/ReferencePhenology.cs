@@ -25,7 +25,7 @@ internal static class ReferencePhenology
             .Where(row => row["site"] == site && row["species"] == species && row["phase"] == phase)
             .ToDictionary(row => int.Parse(row["year"], CultureInfo.InvariantCulture), row => Date(row["date"]));
 
-    private static IEnumerable<IReadOnlyDictionary<string, string>> Rows(string dataset, string file)
+    public static IEnumerable<IReadOnlyDictionary<string, string>> Rows(string dataset, string file)
     {
         using var reader = new StreamReader(Path.Combine(Folder!, dataset, file));
         using var csv = new CsvReader(reader, new CsvConfiguration(CultureInfo.InvariantCulture));
@@ -46,9 +46,9 @@ internal static class ReferencePhenology
         return null;
     }
 
-    private static LocalDate Date(string text) => LocalDatePattern.Iso.Parse(text).Value;
+    public static LocalDate Date(string text) => LocalDatePattern.Iso.Parse(text).Value;
 
-    private static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
+    public static double Number(string text) => double.Parse(text, CultureInfo.InvariantCulture);
 }
 
 /// <summary>A fact that needs the reference data and says so when it is skipped without.</summary>
@@ -56,6 +56,17 @@ internal static class ReferencePhenology
 internal sealed class ReferenceFactAttribute : FactAttribute
 {
     public ReferenceFactAttribute()
+    {
+        if (ReferencePhenology.Folder is null)
+            Skip = ReferencePhenology.Absent;
+    }
+}
+
+/// <summary>The same for a theory.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+internal sealed class ReferenceTheoryAttribute : TheoryAttribute
+{
+    public ReferenceTheoryAttribute()
     {
         if (ReferencePhenology.Folder is null)
             Skip = ReferencePhenology.Absent;

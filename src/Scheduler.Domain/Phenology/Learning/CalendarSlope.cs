@@ -1,0 +1,69 @@
+namespace Scheduler.Domain.Phenology.Learning;
+
+/// <summary>
+/// How far forecasts at one place deserve trust over the calendar: forecast = usual + slope * (clock - usual), with the
+/// slope learned from forecasts of past years that did not see the year they forecast, and the errors left over.
+/// </summary>
+/// <remarks>
+/// Ridge regression through the origin, prior slope m with the weight of n years: (N mean(a x) + n m mean(x^2)) /
+/// ((N + n) mean(x^2)); N counts years, as plants of one spring share its error.
+/// </remarks>
+public sealed class CalendarSlope
+{
+    private const double LargestDeviationDays = 25;
+    private const double LargestErrorDays = 16;
+    private readonly Dictionary<SeriesKey, List<double>> _errors;
+
+    private CalendarSlope(double value, Dictionary<SeriesKey, List<double>> errors, double unitVariance)
+    {
+        (Value, _errors, UnitVariance) = (value, errors, unitVariance);
+    }
+
+    public double Value { get; }
+
+    /// <summary>Mean squared error of the place [d^2].</summary>
+    public double UnitVariance { get; }
+
+    public static CalendarSlope Untrained(ClockRules rules) => new(1, [], rules.PriorErrorDays * rules.PriorErrorDays);
+
+    public double Date(TrainedSeries series, double crossingDay) => series.UsualDay + Value * (crossingDay - series.UsualDay);
+
+    public static CalendarSlope Fit(IEnumerable<(TrainedSeries Series, IReadOnlyList<PhaseDate> Dates)> unit, ClockRules rules)
+    {
+        var pairs = new List<(SeriesKey Key, double Seen, double Clock)>();
+        var years = new HashSet<int>();
+        foreach (var (series, dates) in unit.Where(member => member.Dates.Count >= 2))
+        {
+            for (var year = 0; year < dates.Count; year++)
+            {
+                var season = series.Site.Season(dates[year].Year);
+                var clock = series.CrossingDay(season, season, int.MaxValue, year);
+                if (!double.IsFinite(clock))
+                    continue;
+                var calendar = (series.UsualDay * dates.Count - dates[year].Day) / (dates.Count - 1);
+                pairs.Add((series.Key, dates[year].Day - calendar, clock - calendar));
+                years.Add(dates[year].Year);
+            }
+        }
+        if (pairs.Count == 0)
+            return Untrained(rules);
+        var ax = pairs.Average(pair => Math.Clamp(pair.Seen, -LargestDeviationDays, LargestDeviationDays) * pair.Clock);
+        var xx = Math.Max(1e-6, pairs.Average(pair => pair.Clock * pair.Clock));
+        var value = Math.Clamp((years.Count * ax + rules.SlopeYears * rules.SlopePrior * xx) / ((years.Count + rules.SlopeYears) * xx), 0, 1.25);
+        var errors = pairs
+            .GroupBy(pair => pair.Key, pair => Math.Clamp(pair.Seen - value * pair.Clock, -LargestErrorDays, LargestErrorDays))
+            .ToDictionary(group => group.Key, group => group.ToList());
+        var all = errors.Values.SelectMany(list => list).ToList();
+        var prior = rules.PriorErrorDays * rules.PriorErrorDays;
+        return new CalendarSlope(value, errors, (all.Sum(error => error * error) + 3 * prior) / (all.Count + 3));
+    }
+
+    /// <summary>Standard deviation of a forecast of the series with known weather [d].</summary>
+    public double ErrorOf(TrainedSeries series, ClockRules rules)
+    {
+        var own = _errors.GetValueOrDefault(series.Key) ?? [];
+        var variance = (own.Sum(error => error * error) + rules.ErrorYears * UnitVariance) / (own.Count + rules.ErrorYears);
+        var threshold = series.Shapes.Count == 0 ? 0 : Math.Sqrt(series.Shapes.Average(shape => shape.Threshold.Variance)) / series.RatePerDay();
+        return Math.Sqrt(rules.ErrorScale * rules.ErrorScale * variance + threshold * threshold);
+    }
+}
