@@ -23,7 +23,6 @@ internal sealed class SpringDates(SeasonEnsemble season, LocalClock clock)
     private const double FarErrorShare = 0.9;
     // Two months after midsummer: what has not opened by then does not open this season.
     private const int LastDayAfterMidsummer = 62;
-    private const double FullLeadDays = 30;
     private readonly Dictionary<int, double[]> _plain = [];
 
     /// <summary>Axis day of a code in each course, before any error; infinity: not this season.</summary>
@@ -73,7 +72,6 @@ internal sealed class SpringDates(SeasonEnsemble season, LocalClock clock)
     {
         if (season.IsNormal)
             return 0;
-        var lead = Math.Clamp((day - season.KnownDays) / FullLeadDays, 0, 1);
-        return lead * clock.Rules.WarmBiasDaysPerYear * (season.Year.Year - member.TraceYear);
+        return ClockRules.LeadShare(day - season.KnownDays) * clock.Rules.WarmBiasDaysPerYear * (season.Year.Year - member.TraceYear);
     }
 }

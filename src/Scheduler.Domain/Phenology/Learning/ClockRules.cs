@@ -45,6 +45,9 @@ public sealed record ClockRules
     /// <summary>By this share the spread of stand-in years is widened a month ahead.</summary>
     public double TraceWidening { get; init; } = 0.15;
 
+    /// <summary>How far ahead of the known weather a date lies: 0 within it, 1 from a month on.</summary>
+    public static double LeadShare(double daysAhead) => Math.Clamp(daysAhead / 30, 0, 1);
+
     public ShapeGroup GroupOf(SeriesKey series)
     {
         var genus = Kinship.Genus(series.Kind);

@@ -7,7 +7,6 @@ namespace Scheduler.Domain.Phenology.Learning;
 public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
 {
     private const int MostTraces = 30;
-    private const double FullLeadDays = 30;
     private static readonly double[] Errors = StandardNormal.Middles(20);
 
     /// <param name="issuedDay">Last axis day whose weather is known; null: the whole season's.</param>
@@ -41,7 +40,7 @@ public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
                 continue;
             }
             // Springs have grown warmer: the older the stand-in year, the more too late it is.
-            dates.Add(date - Lead(date, last) * rules.WarmBiasDaysPerYear * (year - trace.Year.Year));
+            dates.Add(date - ClockRules.LeadShare(date - last) * rules.WarmBiasDaysPerYear * (year - trace.Year.Year));
         }
         if (never * 2 > traces)
             return DayForecast.NotExpected;
@@ -49,13 +48,10 @@ public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
             return Around(series.UsualDay, Math.Max(series.ErrorDays, rules.PriorErrorDays), issuedDay);
         // A few decades of one place hold less of the weather's whims than are to come, the more so the farther ahead.
         var mean = dates.Average();
-        var wider = 1 + rules.TraceWidening * Lead(mean, last);
+        var wider = 1 + rules.TraceWidening * ClockRules.LeadShare(mean - last);
         var error = Error(series, earlier);
         return Quantiles([.. dates.SelectMany(date => Errors.Select(z => mean + wider * (date - mean) + z * error))], issuedDay);
     }
-
-    // 0 for weather that is known, 1 from a month ahead on.
-    private static double Lead(double date, int last) => Math.Clamp((date - last) / FullLeadDays, 0, 1);
 
     private double Date(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, SeasonDrivers trace, int last)
     {
