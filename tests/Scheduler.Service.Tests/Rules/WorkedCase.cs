@@ -38,11 +38,13 @@ internal sealed class WorkedCase
 
     private TreeFacts Facts() => Trees.Facts(Tree(), Season.Site(), [.. Work()], [.. Observations()]);
 
-    private JsonElement Weather => _given.GetProperty("weather");
+    public JsonElement Given => _given;
 
-    private LocalDate Today => FirstFrost.PlusDays(-(Int(Weather, "daysToFirstFrost") ?? UsualDaysToFrost));
+    public JsonElement Weather => _given.GetProperty("weather");
 
-    private MadeSeason Season
+    public LocalDate Today => FirstFrost.PlusDays(-(Int(Weather, "daysToFirstFrost") ?? UsualDaysToFrost));
+
+    public MadeSeason Season
     {
         get
         {
@@ -62,7 +64,7 @@ internal sealed class WorkedCase
     }
 
     // Heat that must have been gathered since an event before today.
-    private double? Counted
+    public double? Counted
     {
         get
         {
@@ -77,7 +79,7 @@ internal sealed class WorkedCase
         }
     }
 
-    private static int HeatDays(double heatCd) => (int)Math.Round(heatCd / 10);
+    public static int HeatDays(double heatCd) => (int)Math.Round(heatCd / 10);
 
     private Tree Tree()
     {
@@ -129,7 +131,7 @@ internal sealed class WorkedCase
         }
     }
 
-    private GardenFacts Garden() => Trees.Garden(Season, Numbers("forecastBenchMinC"), Numbers("forecastMaxC")) with
+    public GardenFacts Garden() => Trees.Garden(Season, Numbers("forecastBenchMinC"), Numbers("forecastMaxC")) with
     {
         SoilDry = Flag("soilDry"),
         WaterAssured = Flag("waterAssured"),
