@@ -1,3 +1,5 @@
+using Scheduler.Domain.Trees;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>Puts a verdict into everything the owner needs: reasons, amount, how, cautions, what opens, what follows.</summary>
@@ -6,12 +8,10 @@ internal static class AdviceWriter
     public static TechniqueAdvice Of(IReadOnlyList<Judged> modes)
     {
         var first = modes.MinBy(judged => judged.Judgement.Verdict)!;
-        var judgement = first.Judgement;
-        var advice = Whole(judgement) with
-        {
-            Window = first.Windows.FirstOrDefault(window => window.State != WindowState.Done) ?? (first.Windows.Count > 0 ? first.Windows[0] : null)
-        };
-        return judgement.Mode.Id is null ? advice : advice with { Parts = [.. modes.Select(judged => Part(judged.Judgement))] };
+        var advice = Whole(first.Judgement);
+        if (first.Parts.Count > 1 && advice.AmountText is not null)
+            advice = advice with { Amount = PartWords.Entries(first), AmountText = PartWords.Amount(first) };
+        return advice with { Window = first.NextWindow, Parts = [.. modes.SelectMany(Parts)] };
     }
 
     public static TechniqueAdvice Frost(Technique technique, TreeYear year)
@@ -27,13 +27,13 @@ internal static class AdviceWriter
     private static TechniqueAdvice Whole(Judgement judgement)
     {
         var (mode, year, verdict) = (judgement.Mode, judgement.Year, judgement.Verdict);
-        var isWork = verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait;
+        var isWork = IsWork(verdict);
         return new TechniqueAdvice
         {
             Technique = judgement.Technique.Id,
             Verdict = verdict,
             Reasons = judgement.Reasons,
-            Amount = isWork || mode.IsStatement ? Amounts.Entries(judgement) : [],
+            Amount = isWork || mode.IsStatement || IsLeftAlone(judgement) ? Amounts.Entries(judgement) : [],
             AmountText = isWork || mode.IsStatement ? Amounts.Text(judgement) : null,
             How = isWork ? WindowWriter.Texts(mode.How, year) : [],
             Cautions = isWork ? [.. Closing(judgement), .. WindowWriter.Cautions(judgement)] : [],
@@ -51,17 +51,58 @@ internal static class AdviceWriter
         };
     }
 
-    private static ModeAdvice Part(Judgement judgement)
+    // A tree without parts still says which of its zones are left alone.
+    private static IEnumerable<PartAdvice> Parts(Judged judged)
+    {
+        if (judged.Parts.Count > 1 || judged.Judgement.Mode.Id is not null)
+        {
+            foreach (var part in judged.Parts)
+                yield return Part(part);
+        }
+        var judgement = judged.Judgement;
+        if (judged.Parts.Count > 1 || TreePart.IsWholeTreeWork(judgement.Technique.Id) || !IsWork(judgement.Verdict))
+            yield break;
+        foreach (var zone in Amounts.ZonesLeft(judgement))
+        {
+            yield return new PartAdvice
+            {
+                CrownZone = zone,
+                Mode = judgement.Mode.Id,
+                Verdict = Verdict.Leave,
+                Reasons = [judgement.Year.Because(Judge.WeakAndInnerStay)],
+                Amount = [new Dictionary<string, object> { ["crownZone"] = Ids.Of(zone), ["take"] = "none" }]
+            };
+        }
+    }
+
+    private static PartAdvice Part(Judgement judgement)
     {
         var whole = Whole(judgement);
-        return new ModeAdvice(judgement.Mode.Id!, whole.Verdict, whole.Reasons, whole.Amount, whole.Opens, whole.Closes, whole.BarredUntil, whole.Hold)
+        var part = judgement.Year.Part;
+        return new PartAdvice
         {
+            CrownZone = part.CrownZone,
+            Branch = part.Branch?.Id,
+            Mode = judgement.Mode.Id,
+            Verdict = whole.Verdict,
+            Reasons = whole.Reasons,
+            Amount = whole.Amount,
             AmountText = whole.AmountText,
+            Opens = whole.Opens,
+            Closes = whole.Closes,
+            Hold = whole.Hold,
+            HeldUntil = whole.HeldUntil,
+            BarredUntil = whole.BarredUntil,
             Fallback = whole.Fallback,
+            FollowUps = whole.FollowUps,
             Minutes = whole.Minutes,
-            FollowUps = whole.FollowUps
+            Sessions = whole.Sessions
         };
     }
+
+    private static bool IsWork(Verdict verdict) => verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait;
+
+    private static bool IsLeftAlone(Judgement judgement) => judgement.Reasons.Any(reason => reason.Id == Judge.WeakAndInnerStay);
 
     private static Fallback? FallbackOf(Judgement judgement) =>
         judgement.Mode.Fallbacks.FirstOrDefault(rule => rule.For.Fits(judgement.Year)) is { } rule
@@ -80,7 +121,7 @@ internal static class AdviceWriter
     {
         if (judgement.Verdict != Verdict.DoNow || judgement.Opens is null)
             yield break;
-        var days = Passes.Of(judgement) is { Count: > 0 } passes ? passes[^1] : null;
+        var days = Passes.Of(judgement, judgement.Visits.Count + 1) is { Count: > 0 } passes ? passes[^1] : null;
         if (days is null || days.OpensBand(judgement.Year.Year).Likely is not { } opened || days.ClosesBand(judgement.Year.Year).Likely is not { } closes)
             yield break;
         var all = NodaTime.Period.DaysBetween(opened, closes);

@@ -19,10 +19,14 @@ internal static class LoadBudget
         if (load < Medium)
             return true;
         var used = new Dictionary<string, int>();
-        foreach (var work in year.Log.ThisYear)
+        // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
+        var parts = new Dictionary<string, (CrownZone?, string?)>();
+        foreach (var work in year.Whole.Log.ThisYear)
         {
-            if (work.Technique != technique.Id)
-                used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year));
+            if (work.Technique == technique.Id)
+                continue;
+            var isSecondPart = !parts.TryAdd(work.Technique, (work.CrownZone, work.Branch)) && parts[work.Technique] != (work.CrownZone, work.Branch);
+            used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year, isSecondPart));
         }
         var heavy = used.Values.Count(value => value == Heavy) + (load == Heavy ? 1 : 0);
         var medium = used.Values.Count(value => value == Medium) + (load == Medium ? 1 : 0);
@@ -34,7 +38,7 @@ internal static class LoadBudget
         };
     }
 
-    private static int LoadOf(WorkRecord work, TreeYear year)
+    private static int LoadOf(WorkRecord work, TreeYear year, bool isSecondPart)
     {
         var technique = year.Craft.Find(work.Technique);
         var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load
@@ -45,6 +49,6 @@ internal static class LoadBudget
             return light;
         if (work.LivingTopPercent > HeavyPruningPercent)
             return Heavy;
-        return work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
+        return isSecondPart || work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
     }
 }

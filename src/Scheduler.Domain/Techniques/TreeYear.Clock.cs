@@ -8,10 +8,6 @@ namespace Scheduler.Domain.Techniques;
 public sealed partial class TreeYear
 {
     private const int BloomOver = 69;
-    private readonly Dictionary<(int, double), double> _remainingDays = [];
-    private readonly Dictionary<(double, bool), double[]> _nightDays = [];
-    private readonly Dictionary<int, DateBand> _bands = [];
-    private double? _backstopDay;
 
     public SeasonMember MemberOf(int draw) => Outlook.MemberOf(draw);
     public int ShortestDay => Year.HeatStartDay - 11;
@@ -42,7 +38,7 @@ public sealed partial class TreeYear
     }
 
     /// <summary>Early, likely and late date of a phase; kept, because many rules ask for the same few.</summary>
-    public DateBand Band(int bbch) => _bands.TryGetValue(bbch, out var known) ? known : _bands[bbch] = Outlook.Band(bbch);
+    public DateBand Band(int bbch) => _memory.Bands.TryGetValue(bbch, out var known) ? known : _memory.Bands[bbch] = Outlook.Band(bbch);
 
     public Truth Leaves(int count, bool everywhere = false)
     {
@@ -116,7 +112,7 @@ public sealed partial class TreeYear
         if (from.StartsWith("bbch-", StringComparison.Ordinal))
             return PhaseDay(draw, Code(from));
         var key = from["work:".Length..];
-        if (_planned.TryGetValue(key, out var days))
+        if (PlanOf(key) is { } days)
             return days[draw];
         return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
     }
@@ -154,7 +150,7 @@ public sealed partial class TreeYear
 
     public double RemainingHeatDay(int baseC, double belowCd)
     {
-        if (_remainingDays.TryGetValue((baseC, belowCd), out var known))
+        if (_memory.RemainingDays.TryGetValue((baseC, belowCd), out var known))
             return known;
         double end = HeatEnd(baseC), low = 0, high = end;
         while (high - low > 0.5)
@@ -165,15 +161,15 @@ public sealed partial class TreeYear
             else
                 low = middle;
         }
-        return _remainingDays[(baseC, belowCd)] = Math.Floor(high);
+        return _memory.RemainingDays[(baseC, belowCd)] = Math.Floor(high);
     }
 
     public double NightsDay(int draw, double limitC, bool above)
     {
-        if (!_nightDays.TryGetValue((limitC, above), out var days))
+        if (!_memory.NightDays.TryGetValue((limitC, above), out var days))
         {
             days = [.. Outlook.Season.Members.Select(member => NightsDay(member, limitC, above))];
-            _nightDays[(limitC, above)] = days;
+            _memory.NightDays[(limitC, above)] = days;
         }
         return days[draw / (Outlook.DrawCount / days.Length)];
     }
@@ -188,7 +184,7 @@ public sealed partial class TreeYear
     {
         get
         {
-            if (_backstopDay is { } known)
+            if (_memory.BackstopDay is { } known)
                 return known;
             var latitude = Math.Abs(Garden.Latitude);
             var day = double.PositiveInfinity;
@@ -199,7 +195,7 @@ public sealed partial class TreeYear
                 while (longest - Daylight((int)day) <= Thresholds.DayLengthBackstopMinutes.Value / 60)
                     day++;
             }
-            _backstopDay = day;
+            _memory.BackstopDay = day;
             return day;
         }
     }
