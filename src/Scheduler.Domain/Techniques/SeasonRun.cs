@@ -17,8 +17,8 @@ internal static class SeasonRun
 
     private static readonly string[] Order =
     [
-        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
-        "cut-back", "outline-trim", FrostProtection
+        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
+        "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking", "outline-trim", FrostProtection
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
@@ -29,14 +29,14 @@ internal static class SeasonRun
         var judged = new List<Judged>();
         foreach (var technique in Ordered(year.Craft))
         {
-            foreach (var mode in technique.Modes)
+            foreach (var mode in technique.ModesFor(year.GroupCode))
             {
                 if (technique.Id == FrostProtection)
                     continue;
                 judged.Add(Of(technique, mode, year));
             }
         }
-        return Apart(judged, year);
+        return LeafWork.OneAtATime(Apart(judged, year), year);
     }
 
     // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
