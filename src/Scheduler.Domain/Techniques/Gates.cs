@@ -13,7 +13,10 @@ public sealed record Bar(Reason Reason, Trigger? Until = null);
 internal static class Gates
 {
     // Work that forces new growth needs light and warmth indoors.
-    private static readonly HashSet<string> ForcesGrowth = ["tip-pinch", "cut-back", "early-clip", "leaf-thinning"];
+    private static readonly HashSet<string> ForcesGrowth = 
+    [
+        "tip-pinch", "cut-back", "early-clip", "outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"
+    ];
 
     /// <param name="technique">The technique.</param>
     /// <param name="mode">Its mode.</param>
@@ -44,7 +47,7 @@ internal static class Gates
             var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
             yield return new Bar(used, new SeasonTrigger("next-season"));
         }
-        if (load.LeafAreaPercent > 0 && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)
+        if (LeafAreaCap.Binds(technique, mode) && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)
         {
             var days = LeafAreaCap.DaysUntilRoom(technique.Id, year);
             var lost = year.Because("too-soon-since-heavy-work", "It has lost as much leaf as it can bear for six weeks.");

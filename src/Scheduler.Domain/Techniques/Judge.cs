@@ -22,7 +22,7 @@ internal static class Judge
             Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
             MostPasses = mode.Repeat?.Most.FirstOrDefault(limit => limit.For.Fits(year))?.Passes ?? 1,
             Limits = Limits(technique, mode, year, tests),
-            LeafRoomPercent = LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0 && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
+            LeafRoomPercent = LeafAreaCap.Binds(technique, mode) && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };
         List<Bar> bars =
         [
@@ -78,9 +78,9 @@ internal static class Judge
             return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. Look whether {judgement.Closes!.Words}.");
         if (tests.FirstOrDefault(test => test.Effect == Effect.Ask) is { } ask)
             return Answer(judgement, Verdict.Ask, ask.Reason!, ask.Text);
-        if (mode.LeastDensity is { } least && !(year.Seen.Density >= least))
+        if (mode.LeastDensity is { } least && !(LeafWork.DensityNow(year) >= least))
         {
-            return year.Seen.Density is null
+            return LeafWork.DensityNow(year) is null
                 ? Answer(judgement, Verdict.Ask, "fact-missing", $"Score how dense the crown is (0-3); it needs {least}.")
                 : judgement with { Verdict = Verdict.Leave, Reasons = [year.Because("not-dense")] };
         }

@@ -11,6 +11,10 @@ internal static class LeafAreaCap
 {
     private const double ShareOfPart = 0.3;
 
+    /// <summary>Full defoliation has conditions of its own instead.</summary>
+    public static bool Binds(Technique technique, TechniqueMode mode) =>
+        technique.Id != "full-defoliation" && LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0;
+
     public static double LeftPercent(string technique, TreeYear year) => LeftPercent(technique, year, 0);
 
     public static int DaysUntilRoom(string technique, TreeYear year)

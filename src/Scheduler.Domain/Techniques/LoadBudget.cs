@@ -11,6 +11,7 @@ internal static class LoadBudget
     private const int Medium = 2;
     private const int Heavy = 3;
     private const double HeavyPruningPercent = 15;
+    private const double HeavyLeafPercent = 50;
 
     public static WorkLoad LoadOf(Technique technique, TechniqueMode mode) => mode.Load ?? technique.Load;
 
@@ -47,7 +48,7 @@ internal static class LoadBudget
             return 0;
         if (load.Light is { } light && WorkLog.ExtentOf(work) == Extent.Light)
             return light;
-        if (work.LivingTopPercent > HeavyPruningPercent)
+        if (work.LivingTopPercent > (load.LeafAreaPercent > 0 ? HeavyLeafPercent : HeavyPruningPercent))
             return Heavy;
         return isSecondPart || work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
     }

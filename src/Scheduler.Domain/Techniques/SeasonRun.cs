@@ -14,8 +14,8 @@ internal static class SeasonRun
 
     private static readonly string[] Order =
     [
-        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
-        "cut-back", "outline-trim", FrostProtection
+        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
+        "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking", "outline-trim", FrostProtection
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
@@ -30,7 +30,7 @@ internal static class SeasonRun
             if (technique.Id == FrostProtection)
                 continue;
             IReadOnlyList<TreeYear> asked = TreePart.IsWholeTreeWork(technique.Id) ? [year] : parts;
-            foreach (var mode in technique.Modes)
+            foreach (var mode in technique.ModesFor(year.GroupCode))
                 judged.Add(Of(technique, mode, year, asked));
         }
         return OneLeafJob.AtATime(Apart(judged, year));

@@ -70,6 +70,7 @@ public sealed class SeenFacts
     public IReadOnlyList<Observation> LeafCounts { get; }
     /// <summary>Density scored this growth year.</summary>
     public int? Density { get; }
+    public LocalDate? DensityOn => _newestFirst.Find(seen => seen.Density is not null)?.Date;
     /// <summary>Density whenever it was last scored.</summary>
     public int? LastDensity { get; }
     public bool? Soft { get; }
@@ -77,6 +78,11 @@ public sealed class SeenFacts
     public bool? LeavesFullSize { get; }
     public double? ShootCm { get; }
     public double? InternodeCm { get; }
+    public double? PastOutlineCm => Last(seen => seen.PastOutlineCm);
+    public bool? SpringGrowthFirm => Last(seen => seen.SpringGrowthFirm);
+    /// <summary>New tips move; only a fresh look counts.</summary>
+    public bool? TipsMoving => Fresh(seen => seen.TipsMoving);
+    public bool? CandleFresh => Fresh(seen => seen.Candle is null ? (bool?)null : true);
     public string? Candle { get; }
     public string? FlowerBuds { get; }
     public bool? FlowerBudsSeen { get; }

@@ -5,6 +5,7 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 public static class Situation
 {
+    private const int NeedleTips = 33;
     private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
     {
         // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
@@ -19,11 +20,27 @@ public static class Situation
         ["recovering"] = year => year.IsRecovering,
         ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
         ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,
+        // Thinning goes before other leaf work after a pinch, until the flush has hardened and one is chosen by the day.
+        ["thinning-first"] = year => year.IsDoneOrDoing("tip-pinch") && year.PlanOf("leaf-thinning") is not null && year.Hardened() != Truth.Yes,
+        ["light-root-work"] = year => year.RootWork == Trees.Extent.Light,
+        ["cut-back-this-season"] = year => year.IsDoneOrDoing("cut-back"),
+        ["candles-cut-this-season"] = year => year.IsDoneOrDoing("decandling"),
+        ["before-needles-show"] = year => year.Reached(NeedleTips) != Truth.Yes,
+        ["all-candles-on-one-day"] = year => year.Setting("7") == "one-day",
+        ["weak-candles-first"] = year => year.Setting("7") == "weak-first",
+        ["candles-in-two-visits"] = year => year.Setting("7") != "one-day",
+        ["candle-day-by-days"] = year => year.Setting("8") == "days",
+        ["needles-harden-first"] = year => IsOn(year, "9"),
+        ["juniper-tips-by-hand"] = year => IsOn(year, "10"),
+        ["two-buds-everywhere"] = year => year.Setting("18") == "always-two",
     };
 
     public static IReadOnlyCollection<string> Names => All.Keys;
 
     public static bool Holds(string name, TreeYear year) => All[name](year);
+
+    /// <summary>The owner chose yes on a point that is off by default.</summary>
+    internal static bool IsOn(TreeYear year, string setting) => year.Setting(setting) is "yes" or "true";
 
     /// <summary>Springs in a row, up to the last one, in which the tree was pinched.</summary>
     internal static int PinchedBefore(TreeYear year)

@@ -54,6 +54,7 @@ public sealed record Thresholds
     public required Figure HardenedLowCd { get; init; }
     public required Figure HardenedHighCd { get; init; }
     public required Figure SecondFlushLeavesCd { get; init; }
+    public required Figure SummerNeedlesCd { get; init; }
     public required Figure AfterBloomDays { get; init; }
     public required Figure WarmNightC { get; init; }
     public required Figure NightMeanDays { get; init; }

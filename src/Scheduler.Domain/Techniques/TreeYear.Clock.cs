@@ -86,9 +86,11 @@ public sealed partial class TreeYear
         return Math.Min(MemberOf(draw).DayOfHeat(5, leaves, Thresholds.LeavesFullSizeCd.Value), PhaseDay(draw, 91));
     }
 
-    /// <summary>When shoots carry leaves again after a leaf removal of this season.</summary>
+    /// <summary>When shoots carry leaves again after a leaf removal of this season, or summer needles have hardened after candle removal.</summary>
     public double SecondFlushDay(int draw)
     {
+        if (Log.Last("decandling") is { } candles)
+            return MemberOf(draw).DayOfHeat(10, Year.DayOf(candles.Date) + 1, Thresholds.SummerNeedlesCd.Value);
         var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
         return work is null
             ? double.PositiveInfinity
@@ -200,8 +202,7 @@ public sealed partial class TreeYear
         }
     }
 
-    // Where the named candle lengths lie on the track of shoots.
-    private int? CandleCode => Seen.Candle switch { "C1" => 31, "C2" => 33, "C3" => 37, "C4" => 91, _ => null };
+    private int? CandleCode => Seen.Candle is { } candle ? Triggers.CandleTrigger.CodeOf(candle) : null;
 
     private LocalDate? FlowersTaken => Log.Last("flower-fruit-removal/flowers")?.Date;
 
