@@ -17,8 +17,8 @@ internal static class SeasonRun
 
     private static readonly string[] Order =
     [
-        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
-        "cut-back", "outline-trim", FrostProtection
+        "flower-fruit-removal", Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
+        "cut-back", "outline-trim", "leader-change", "structural-pruning", "wiring", FrostProtection
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>

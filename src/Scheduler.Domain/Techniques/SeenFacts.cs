@@ -54,6 +54,7 @@ public sealed class SeenFacts
     public string? FlowerBuds { get; }
     public bool? FlowerBudsSeen { get; }
     public bool? LiveUnderScratch { get; }
+    public double? FlowersPastPercent => Last(seen => seen.FlowersPastPercent);
     public bool PestSigns { get; }
     public bool DrySoil { get; }
 
@@ -75,6 +76,12 @@ public sealed class SeenFacts
 
     /// <summary>The day an exact code was first noted.</summary>
     public LocalDate? FirstSeen(int bbch) => _newestFirst.LastOrDefault(seen => seen.Bbch == bbch)?.Date;
+
+    /// <summary>The newest word on a fact of this growth year.</summary>
+    public T? Latest<T>(Func<Observation, T?> fact) where T : struct => Last(fact);
+
+    /// <summary>The last day of this growth year on which something was seen.</summary>
+    public LocalDate? LastOn(Func<Observation, bool> test) => _newestFirst.Find(seen => test(seen))?.Date;
 
     public bool Any(Func<Observation, bool> test) => _newestFirst.Any(test);
 

@@ -115,8 +115,10 @@ public sealed partial class TreeYear
             return TodayDay;
         if (from.StartsWith("bbch-", StringComparison.Ordinal))
             return PhaseDay(draw, Code(from));
+        if (from == WireLook)
+            return double.PositiveInfinity;
         var key = from["work:".Length..];
-        if (_planned.TryGetValue(key, out var days))
+        if (_planned.TryGetValue(key, out var days) || ModePlan(key) is { } planned && _planned.TryGetValue(planned, out days))
             return days[draw];
         return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
     }
