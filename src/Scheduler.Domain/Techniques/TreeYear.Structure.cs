@@ -15,10 +15,13 @@ public sealed partial class TreeYear
     /// <summary>Wire on the tree as the log and the owner's looks tell it.</summary>
     public WireState Wire => _wire ??= WireState.Of(this);
 
+    /// <summary>The place has a winter to rest in: frost comes, or enough chill for buds to swell after it.</summary>
+    public bool HasDormancy => !Group.GrowsWheneverWarm && (FrostDay is not null || !Outlook.Season.HasWeather || Band(1).IsExpected);
+
     /// <summary>Dormant: leaf fall is over, or no bud swells yet. Groups that grow whenever it is warm never are.</summary>
     public Truth Dormant()
     {
-        if (Group.GrowsWheneverWarm)
+        if (!HasDormancy)
             return Truth.No;
         if (Reached(97) == Truth.Yes)
             return Truth.Yes;

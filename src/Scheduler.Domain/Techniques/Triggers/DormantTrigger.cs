@@ -5,6 +5,7 @@ public sealed record DormantTrigger : Trigger
 {
     public override IReadOnlyDictionary<string, object> Fields { get; } = new Dictionary<string, object> { ["dormant"] = true };
     public override string Words => "it is dormant";
-    public override double DayOf(TreeYear year, int draw, Side side) => year.Year.DayOf(year.Year.Turn);
-    public override Truth Today(TreeYear year, Side side) => year.Today >= year.Year.Turn ? Truth.Yes : Truth.No;
+    public override double DayOf(TreeYear year, int draw, Side side) =>
+        year.HasDormancy ? year.Year.DayOf(year.Year.Turn) : double.PositiveInfinity;
+    public override Truth Today(TreeYear year, Side side) => year.HasDormancy && year.Today >= year.Year.Turn ? Truth.Yes : Truth.No;
 }
