@@ -19,7 +19,7 @@ internal static class Judge
         var tests = Tables.Outcomes(technique, mode, year);
         judgement = judgement with
         {
-            Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
+            Visits = mode.AsNeeded ? [] : year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
             MostPasses = mode.Repeat?.Most.FirstOrDefault(limit => limit.For.Fits(year))?.Passes ?? 1,
             Limits = Limits(technique, mode, year, tests),
             LeafRoomPercent = LeafAreaCap.Binds(technique, mode) && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
@@ -64,8 +64,8 @@ internal static class Judge
         var (mode, year) = (judgement.Mode, judgement.Year);
         var late = mode.LastDaysToFrost is { } days && new DaysToFrostTrigger(days).Today(year, Side.Closing) == Truth.Yes;
         var closed = judgement.Closes?.Today(year, Side.Closing) ?? Truth.No;
-        if (late || closed == Truth.Yes)
-            return Missed(judgement, late);
+        if ((late || closed == Truth.Yes) && !mode.AsNeeded)
+            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late);
 
         if (Gates.IndoorsWait(judgement.Technique, year) is { } indoors)
             return Answer(judgement, indoors.Verdict, indoors.Verdict == Verdict.Ask ? "fact-missing" : "light-or-warmth-short", indoors.Text);
@@ -74,7 +74,7 @@ internal static class Judge
             return Answer(judgement, Verdict.Wait, "not-open-yet", $"It opens when {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
         if (open == Truth.Unknown)
             return Answer(judgement, Verdict.Ask, "fact-missing", $"Look whether {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
-        if (closed == Truth.Unknown)
+        if (closed == Truth.Unknown && !mode.AsNeeded)
             return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. Look whether {judgement.Closes!.Words}.");
         if (tests.FirstOrDefault(test => test.Effect == Effect.Ask) is { } ask)
             return Answer(judgement, Verdict.Ask, ask.Reason!, ask.Text);
@@ -102,10 +102,17 @@ internal static class Judge
     {
         var year = judgement.Year;
         var closes = Passes.ClosingBand(judgement);
-        if (closes.Likely < held.Until)
+        if (closes.Likely < held.Until && !judgement.Mode.AsNeeded && !judgement.Mode.RoundAgain)
             return Missed(judgement with { Held = held }, late: false);
         var sentence = year.Craft.Holds.GetValueOrDefault(held.Hold);
         return Answer(judgement with { Held = held }, Verdict.Wait, "held-by-weather", sentence);
+    }
+
+    // Work that comes round waits for its time in the season to come.
+    private static Judgement NextTime(Judgement judgement)
+    {
+        var next = new SeasonTrigger("next-season");
+        return Answer(judgement with { Opens = next, Closes = null }, Verdict.Wait, "not-open-yet", "Its time is over for this season; it comes round again in the next.");
     }
 
     private static Judgement Missed(Judgement judgement, bool late)

@@ -20,7 +20,7 @@ internal static class Passes
     public static (Trigger Opens, Trigger? Closes) Rule(TechniqueMode mode, TreeYear year, int pass)
     {
         var rule = mode.Windows.First(rule => rule.For.Fits(year));
-        var (opens, closes) = pass == 1 || mode.Repeat is null ? (rule.Opens, rule.Closes) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
+        var (opens, closes) = pass == 1 || mode.Repeat is null ? NextOpening(rule, year) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
         if (!year.Group.GrowsWheneverWarm || opens is WarmNightsTrigger)
             return (opens, closes);
         var warm = year.Thresholds.WarmNightC.Value;
@@ -28,6 +28,19 @@ internal static class Passes
         if (year.IsIndoors)
             return (opens, new AnyTrigger([.. ends, new DayLengthBackstopTrigger()]));
         return (new AllTrigger([opens, new WarmNightsTrigger(warm)]), new AnyTrigger([.. ends, new CoolNightsTrigger(warm), new DayLengthBackstopTrigger()]));
+    }
+
+    // The first of its times that is not over yet; the last one once all are.
+    private static (Trigger Opens, Trigger? Closes) NextOpening(WindowRule rule, TreeYear year)
+    {
+        var (opens, closes) = (rule.Opens, rule.Closes);
+        foreach (var again in rule.Again)
+        {
+            if (!year.IsCurrent || closes?.Today(year, Side.Closing) != Truth.Yes)
+                break;
+            (opens, closes) = (again.Opens, again.Closes);
+        }
+        return (opens, closes);
     }
 
     /// <param name="judgement">What was judged.</param>

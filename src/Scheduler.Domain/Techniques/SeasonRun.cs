@@ -14,8 +14,9 @@ internal static class SeasonRun
 
     private static readonly string[] Order =
     [
-        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
-        "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking", "outline-trim", FrostProtection
+        "flower-fruit-removal", Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
+        "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking",
+        "outline-trim", "leader-change", "structural-pruning", "wiring", FrostProtection
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>

@@ -78,15 +78,16 @@ public sealed class SeenFacts
     public bool? LeavesFullSize { get; }
     public double? ShootCm { get; }
     public double? InternodeCm { get; }
-    public double? PastOutlineCm => Last(seen => seen.PastOutlineCm);
-    public bool? SpringGrowthFirm => Last(seen => seen.SpringGrowthFirm);
+    public double? PastOutlineCm => First(_newestFirst, seen => seen.PastOutlineCm);
+    public bool? SpringGrowthFirm => First(_newestFirst, seen => seen.SpringGrowthFirm);
     /// <summary>New tips move; only a fresh look counts.</summary>
-    public bool? TipsMoving => Fresh(seen => seen.TipsMoving);
-    public bool? CandleFresh => Fresh(seen => seen.Candle is null ? (bool?)null : true);
+    public bool? TipsMoving => Fresh(_newestFirst, seen => seen.TipsMoving);
+    public bool? CandleFresh => Fresh(_newestFirst, seen => seen.Candle is null ? (bool?)null : true);
     public string? Candle { get; }
     public string? FlowerBuds { get; }
     public bool? FlowerBudsSeen { get; }
     public bool? LiveUnderScratch { get; }
+    public double? FlowersPastPercent => First(_newestFirst, seen => seen.FlowersPastPercent);
     public bool PestSigns { get; }
     /// <summary>Frost took young leaves this growth year.</summary>
     public bool FrostedLeaves { get; }
@@ -117,6 +118,12 @@ public sealed class SeenFacts
 
     /// <summary>The day an exact code was first noted.</summary>
     public LocalDate? FirstSeen(int bbch) => Array.Find(_tiers, tier => tier.Exists(seen => seen.Bbch == bbch))?.FindLast(seen => seen.Bbch == bbch)?.Date;
+
+    /// <summary>The newest word on a fact of this growth year.</summary>
+    public T? Latest<T>(Func<Observation, T?> fact) where T : struct => First(_newestFirst, fact);
+
+    /// <summary>The last day of this growth year on which something was seen.</summary>
+    public LocalDate? LastOn(Func<Observation, bool> test) => _newestFirst.Find(seen => test(seen))?.Date;
 
     public bool Any(Func<Observation, bool> test) => _newestFirst.Any(test);
 

@@ -11,6 +11,23 @@ public static class Situation
         // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
         ["pinched-this-flush"] = year => year.Setting("4") != "hardened" && (year.IsDoneOrDoing("tip-pinch") || year.PlanOf("tip-pinch") is not null),
         ["stripped-this-season"] = year => year.IsDoneOrDoing("pre-push-defoliation"),
+        ["roots-rot"] = year => year.IsRequested("repotting", "rot"),
+        ["late-repotting-chosen"] = year => year.Setting("14") is "yes" or "true" or "late-season",
+        ["outline-free"] = year => year.Setting("outline", "2") is "free",
+        ["wire-tight"] = year => year.Wire.IsTight,
+        ["wired"] = year => year.Wire.IsOn,
+        // Wire on a dormant tree, unless a cut since then makes the wood thicken.
+        ["wire-at-rest"] = year => year.Dormant() == Truth.Yes && !year.Wire.IsSinceCut,
+        ["wire-in-late-season"] = year => year.IsLateSeason && year.Dormant() != Truth.Yes,
+        ["dormant"] = year => year.Dormant() == Truth.Yes,
+        ["growing"] = year => year.Dormant() != Truth.Yes,
+        ["growing-early"] = year => year.Dormant() != Truth.Yes && !year.IsLateSeason,
+        ["wounds-need-dry"] = year => year.Species.Attributes.Contains("prunus") || year.Setting("canker-prone") is "yes" or "true",
+        ["in-leaf"] = year => year.Group is { DormancyCut: false } || year.Dormant() != Truth.Yes && year.Reached(9) != Truth.No,
+        ["needs-relief"] = year => year.NeedsRelief,
+        ["may-cut-and-repot"] = year => year.MayCutAndRepot,
+        ["sap-rising"] = year => year.Species.Attributes.Contains("bleeder") && year.Hardened() != Truth.Yes
+            && new Triggers.MidDormancyTrigger().Today(year, Side.Opening) != Truth.No,
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
         ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,
         ["base-firm"] = year => year.Seen.BaseFirm == true,

@@ -22,6 +22,10 @@ public sealed record Thresholds
     public required Figure WindDays { get; init; }
     public required Figure SoakingRainMm { get; init; }
     public required Figure SoakingRainRunDays { get; init; }
+    public required Figure RainOnCutsMm { get; init; }
+    public required Figure RainOnCutsDays { get; init; }
+    public required Figure FrozenWoodC { get; init; }
+    public required Figure FrozenWoodNights { get; init; }
 
     // Bench minimum and frost protection.
     public required Figure ClearCalmNightOffsetC { get; init; }
@@ -62,6 +66,13 @@ public sealed record Thresholds
     public required Figure VisitDays { get; init; }
     public required Figure MostSpringsInARow { get; init; }
     public required Figure ClosingShare { get; init; }
+
+    // Rest between heavy bends and root work, shares of the living top.
+    public required Figure BendRestVigorousDays { get; init; }
+    public required Figure BendRestDays { get; init; }
+    public required Figure TopShareDeciduousPercent { get; init; }
+    public required Figure TopShareConiferPercent { get; init; }
+    public required Figure TopShareRefinedPercent { get; init; }
 
     // Root work intervals, in seasons.
     public required Figure RepotYoungLow { get; init; }

@@ -113,8 +113,10 @@ public sealed partial class TreeYear
             return TodayDay;
         if (from.StartsWith("bbch-", StringComparison.Ordinal))
             return PhaseDay(draw, Code(from));
+        if (from == WireLook)
+            return double.PositiveInfinity;
         var key = from["work:".Length..];
-        if (PlanOf(key) is { } days)
+        if ((PlanOf(key) ?? (ModePlan(key) is { } planned ? PlanOf(planned) : null)) is { } days)
             return days[draw];
         return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
     }

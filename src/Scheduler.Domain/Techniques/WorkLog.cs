@@ -58,6 +58,9 @@ public sealed class WorkLog
     public IEnumerable<WorkRecord> YearsAgo(int years, string key) =>
         _works.Where(entry => entry.Year == _year.Year - years && Fits(entry.Work, key)).Select(entry => entry.Work);
 
+    /// <summary>Work of all years by technique, or technique and mode, oldest first.</summary>
+    public IEnumerable<WorkRecord> Ever(string key) => _works.Where(entry => Fits(entry.Work, key)).Select(entry => entry.Work);
+
     /// <summary>Growth years since the technique was last done; null when it never was.</summary>
     public int? SeasonsSince(string key)
     {
@@ -121,6 +124,8 @@ public sealed class WorkLog
             "repotting" => true,
             "decandling" => (work.Mode ?? "stage-1").AsSpan().SequenceEqual(mode),
             "outline-trim" => (work.Mode ?? "routine-trim").AsSpan().SequenceEqual(mode),
+            "structural-pruning" => (work.Mode ?? "live-wood").AsSpan().SequenceEqual(mode),
+            "wiring" => (work.Mode ?? "apply").AsSpan().SequenceEqual(mode),
             _ => work.Mode is null || work.Mode.AsSpan().SequenceEqual(mode)
         };
     }

@@ -13,6 +13,9 @@ internal sealed class ModeReader(CraftTerms terms)
         Id = map.OptionalChoice("id", terms.Modes),
         Title = map.Text("title"),
         IsStatement = map.Flag("isStatement"),
+        RoundAgain = map.Flag("roundAgain"),
+        AsNeeded = map.Flag("asNeeded"),
+        Relieves = map.Flag("relieves"),
         Groups = _rules.GroupCells(map),
         Stages = _rules.StageCells(map),
         Goals = _rules.GoalCells(map),
@@ -24,7 +27,7 @@ internal sealed class ModeReader(CraftTerms terms)
         Gaps = [.. map.Maps("gaps").Select(gap => new GapRule(gap.Choices("after", terms.Techniques), _rules.Trigger(gap, "until"), gap.Origin().Provenance))],
         LastDaysToFrost = map.OptionalWhole("lastDaysToFrost", 0, 365),
         LeastDensity = map.OptionalWhole("leastDensity", 0, 3),
-        Holds = map.Choices("holds", terms.Holds),
+        Holds = Holds(map),
         Because = [.. map.Maps("because").Select(cause => new CauseRule(cause.Choice("reason", terms.Reasons), _rules.For(cause)))],
         Amounts = [.. map.Maps("amounts").Select(Amount)],
         How = _rules.Sentences(map, "how"),
@@ -43,9 +46,20 @@ internal sealed class ModeReader(CraftTerms terms)
             For = _rules.For(map),
             Opens = _rules.Trigger(map, "opens"),
             Closes = _rules.OptionalTrigger(map, "closes"),
+            Again = [.. map.Maps("again").Select(again => new Opening(_rules.Trigger(again, "opens"), _rules.OptionalTrigger(again, "closes")))],
             Provenance = provenance,
             Source = source
         };
+    }
+
+    private IReadOnlyList<HoldRule> Holds(YamlMap map) => [.. map.TextsOrMaps("holds").Select(entry => Hold(map, entry.Text, entry.Map))];
+
+    private HoldRule Hold(YamlMap map, string? text, YamlMap? rule)
+    {
+        if (rule is not null)
+            return new HoldRule(rule.Choice("hold", terms.Holds), _rules.For(rule));
+        map.CheckKnown("holds", text ?? "", terms.Holds);
+        return new HoldRule(text ?? "", AppliesTo.Every);
     }
 
     private RepeatRule Repeat(YamlMap map) => new()

@@ -13,8 +13,8 @@ public class TechniqueReaderTests
     {
         string[] ids =
         [
-            "cut-back", "decandling", "early-clip", "flower-side-tips", "frost-protection", "leaf-thinning", "outline-trim",
-            "pre-push-defoliation", "repotting", "tip-pinch"
+            "cut-back", "decandling", "early-clip", "flower-fruit-removal", "flower-side-tips", "frost-protection", "leader-change",
+            "leaf-thinning", "outline-trim", "pre-push-defoliation", "repotting", "structural-pruning", "tip-pinch", "wiring"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
         Assert.Equal(26, CatalogContent.TechniqueIds.Count);
@@ -29,7 +29,7 @@ public class TechniqueReaderTests
         Assert.Equal(GoalWish.Wanted, pinch.Goals[Goal.Slender].Wish);
         Assert.Equal((RootWorkEffect.Limit, RootWorkEffect.Bar), (pinch.RootWork.Light, pinch.RootWork.Normal));
         var mode = Assert.Single(pinch.Modes);
-        Assert.Contains("frost-soon", mode.Holds);
+        Assert.Contains(mode.Holds, rule => rule.Hold == "frost-soon" && rule.For == AppliesTo.Every);
         Assert.Equal(10, mode.Windows.First(window => window.For.Attributes.Contains("opposite")).Opens.Fields["bbch"]);
         Assert.All(mode.Effort.Minutes, size => Assert.InRange(size.Value, 1, 500));
     }

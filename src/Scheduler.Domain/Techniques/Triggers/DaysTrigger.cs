@@ -16,8 +16,13 @@ public sealed record DaysTrigger(int Low, int High, string? From = null) : Trigg
         }
     }
 
-    public override double DayOf(TreeYear year, int draw, Side side) =>
-        year.EventDay(From ?? "today", draw) + (side == Side.Closing ? High : Low);
+    public override double DayOf(TreeYear year, int draw, Side side)
+    {
+        var days = side == Side.Closing ? High : Low;
+        return year.DaysSince(From ?? "today") is { } since ? year.TodayDay - since + days : year.EventDay(From!, draw) + days;
+    }
 
-    public override Truth Today(TreeYear year, Side side) => year.Passed(draw => DayOf(year, draw, side));
+    public override Truth Today(TreeYear year, Side side) => year.DaysSince(From ?? "today") is { } since
+        ? (side == Side.Closing ? since > High : since >= Low) ? Truth.Yes : Truth.No
+        : year.Passed(draw => DayOf(year, draw, side));
 }

@@ -38,6 +38,7 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
     {
         "today" => "today",
         "this-work" => "this work",
+        TreeYear.WireLook => "the wire was last looked at",
         _ when from.StartsWith("work:", StringComparison.Ordinal) => "the " + from[5..].Replace('-', ' '),
         _ when from.StartsWith("bbch-", StringComparison.Ordinal) => "BBCH " + from[5..].PadLeft(2, '0'),
         _ => from
