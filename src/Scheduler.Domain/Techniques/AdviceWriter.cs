@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Care;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>Puts a verdict into everything the owner needs: reasons, amount, how, cautions, what opens, what follows.</summary>
@@ -14,14 +16,17 @@ internal static class AdviceWriter
         return judgement.Mode.Id is null ? advice : advice with { Parts = [.. modes.Select(judged => Part(judged.Judgement))] };
     }
 
-    public static TechniqueAdvice Frost(Technique technique, TreeYear year)
+    public static TechniqueAdvice Care(Technique technique, TreeYear year, CareFinding finding)
     {
-        var watch = new FrostWatch(year);
-        var (verdict, reasons, opens) = watch.Today();
-        var judgement = new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = verdict, Reasons = reasons };
-        return Whole(judgement) with { Opens = opens, Window = watch.Windows(technique).FirstOrDefault(IsAhead) };
-
-        static bool IsAhead(WorkWindow window) => window.State is WindowState.Forecast or WindowState.Open;
+        var whole = Whole(new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = finding.Verdict, Reasons = finding.Reasons });
+        return whole with
+        {
+            Opens = finding.Opens,
+            Closes = finding.Closes,
+            Amount = finding.Amount is { } amount ? [amount] : whole.Amount,
+            AmountText = finding.AmountText ?? whole.AmountText,
+            Cautions = [.. finding.Cautions, .. whole.Cautions]
+        };
     }
 
     private static TechniqueAdvice Whole(Judgement judgement)

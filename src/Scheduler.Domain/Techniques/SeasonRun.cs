@@ -1,3 +1,4 @@
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Techniques.Conditions;
 
 namespace Scheduler.Domain.Techniques;
@@ -11,14 +12,13 @@ internal sealed record Judged(Judgement Judgement, IReadOnlyList<WorkWindow> Win
 /// </summary>
 internal static class SeasonRun
 {
-    public const string FrostProtection = "frost-protection";
     public const string Strip = "pre-push-defoliation";
     public const string Repotting = "repotting";
 
     private static readonly string[] Order =
     [
         Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
-        "cut-back", "outline-trim", FrostProtection
+        "cut-back", "outline-trim"
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
@@ -31,7 +31,7 @@ internal static class SeasonRun
         {
             foreach (var mode in technique.Modes)
             {
-                if (technique.Id == FrostProtection)
+                if (CareAdvice.IsCare(technique))
                     continue;
                 judged.Add(Of(technique, mode, year));
             }

@@ -34,6 +34,7 @@ public sealed class SeenFacts
         FlowerBudsSeen = Last(seen => seen.FlowerBudsSeen);
         LiveUnderScratch = Last(seen => seen.LiveUnderScratch);
         PestSigns = all.Select(seen => seen.PestSigns).FirstOrDefault(signs => signs is not null) == true;
+        LastPestLook = all.Find(seen => seen.PestSigns is not null)?.Date;
         DrySoil = _newestFirst.Any(seen => seen.Date == today && seen.Soil == "dry");
     }
 
@@ -55,6 +56,8 @@ public sealed class SeenFacts
     public bool? FlowerBudsSeen { get; }
     public bool? LiveUnderScratch { get; }
     public bool PestSigns { get; }
+    /// <summary>The last day the owner said whether there were signs of pest or disease.</summary>
+    public LocalDate? LastPestLook { get; }
     public bool DrySoil { get; }
 
     /// <summary>Hardened as seen: once true it stays true; false only while the look is fresh.</summary>

@@ -13,8 +13,8 @@ public class TechniqueReaderTests
     {
         string[] ids =
         [
-            "cut-back", "decandling", "early-clip", "flower-side-tips", "frost-protection", "leaf-thinning", "outline-trim",
-            "pre-push-defoliation", "repotting", "tip-pinch"
+            "cut-back", "decandling", "early-clip", "feeding", "flower-side-tips", "frost-protection", "heat-shade", "leaf-thinning",
+            "outline-trim", "pre-push-defoliation", "repotting", "scouting", "tip-pinch", "watering", "winter-storage"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
         Assert.Equal(26, CatalogContent.TechniqueIds.Count);
