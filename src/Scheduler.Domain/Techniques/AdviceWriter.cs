@@ -1,3 +1,4 @@
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Domain.Techniques;
@@ -14,14 +15,17 @@ internal static class AdviceWriter
         return advice with { Window = first.NextWindow, Parts = [.. modes.SelectMany(Parts)] };
     }
 
-    public static TechniqueAdvice Frost(Technique technique, TreeYear year)
+    public static TechniqueAdvice Care(Technique technique, TreeYear year, CareFinding finding)
     {
-        var watch = new FrostWatch(year);
-        var (verdict, reasons, opens) = watch.Today();
-        var judgement = new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = verdict, Reasons = reasons };
-        return Whole(judgement) with { Opens = opens, Window = watch.Windows(technique).FirstOrDefault(IsAhead) };
-
-        static bool IsAhead(WorkWindow window) => window.State is WindowState.Forecast or WindowState.Open;
+        var whole = Whole(new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = finding.Verdict, Reasons = finding.Reasons });
+        return whole with
+        {
+            Opens = finding.Opens,
+            Closes = finding.Closes,
+            Amount = finding.Amount is { } amount ? [amount] : whole.Amount,
+            AmountText = finding.AmountText ?? whole.AmountText,
+            Cautions = [.. finding.Cautions, .. whole.Cautions]
+        };
     }
 
     private static TechniqueAdvice Whole(Judgement judgement)

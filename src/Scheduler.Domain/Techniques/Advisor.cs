@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Care;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -24,7 +26,7 @@ public static class Advisor
         return
         [
             .. season.GroupBy(judged => judged.Judgement.Technique.Id).Select(modes => AdviceWriter.Of([.. modes])),
-            .. craft.Find(SeasonRun.FrostProtection) is { } frost ? [AdviceWriter.Frost(frost, year)] : Array.Empty<TechniqueAdvice>()
+            .. craft.Techniques.Where(CareAdvice.IsCare).Select(technique => CareAdvice.Of(technique, year))
         ];
     }
 

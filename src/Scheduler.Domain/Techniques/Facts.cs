@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
@@ -35,4 +36,6 @@ public sealed record GardenFacts
     public double? RootBallC { get; init; }
     public double? RoomMinC { get; init; }
     public double? RoomMaxC { get; init; }
+    /// <summary>Winter hardiness of the place, set by the owner or worked out from its winters; null: not known.</summary>
+    public HardinessZone? Zone { get; init; }
 }

@@ -1,3 +1,4 @@
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Techniques.Conditions;
 
 namespace Scheduler.Domain.Techniques;
@@ -8,7 +9,6 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 internal static class SeasonRun
 {
-    public const string FrostProtection = "frost-protection";
     public const string Strip = "pre-push-defoliation";
     public const string Repotting = "repotting";
 
@@ -16,7 +16,7 @@ internal static class SeasonRun
     [
         "flower-fruit-removal", Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
         "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking",
-        "outline-trim", "leader-change", "structural-pruning", "wiring", FrostProtection
+        "outline-trim", "leader-change", "structural-pruning", "wiring"
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
@@ -28,7 +28,7 @@ internal static class SeasonRun
         var parts = TreePart.Of(year).Select(year.For).ToList();
         foreach (var technique in Ordered(year.Craft))
         {
-            if (technique.Id == FrostProtection)
+            if (CareAdvice.IsCare(technique))
                 continue;
             IReadOnlyList<TreeYear> asked = TreePart.IsWholeTreeWork(technique.Id) ? [year] : parts;
             foreach (var mode in technique.ModesFor(year.GroupCode))

@@ -51,6 +51,7 @@ public sealed class SeenFacts
         FlowerBudsSeen = First(_newestFirst, seen => seen.FlowerBudsSeen);
         LiveUnderScratch = First(_newestFirst, seen => seen.LiveUnderScratch);
         PestSigns = First(all, seen => seen.PestSigns) == true;
+        LastPestLook = all.Find(seen => seen.PestSigns is not null)?.Date;
         FrostedLeaves = season.Exists(seen => seen.FrostedLeaves == true);
         DrySoil = season.Exists(seen => seen.Date == today && seen.Soil == "dry");
         var own = tiers.Length > 1 ? tiers[0] : [];
@@ -93,6 +94,8 @@ public sealed class SeenFacts
     public bool FrostedLeaves { get; }
     /// <summary>All that was seen of this part were weak shoots.</summary>
     public bool WeakOnly { get; }
+    /// <summary>The last day the owner said whether there were signs of pest or disease.</summary>
+    public LocalDate? LastPestLook { get; }
     public bool DrySoil { get; }
 
     /// <summary>Hardened as seen: once true it stays true; false only while the look is fresh.</summary>

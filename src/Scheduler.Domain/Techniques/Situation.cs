@@ -6,6 +6,8 @@ namespace Scheduler.Domain.Techniques;
 public static class Situation
 {
     private const int NeedleTips = 33;
+    private static readonly string[] LeafWork = ["outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"];
+
     private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
     {
         // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
@@ -36,6 +38,17 @@ public static class Situation
         ["branch-wired"] = year => year.Branch?.Wired == true,
         ["recovering"] = year => year.IsRecovering,
         ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
+        ["bared-lately"] = year => LeafWork.Any(work => year.Log.Last(work) is { } done
+            && NodaTime.Period.DaysBetween(done.Date, year.Today) <= year.Thresholds.BaredLeafDays.Value),
+        ["candles-pinched"] = year => year.Log.Last("candle-pinch") is not null,
+        ["candles-removed"] = year => year.Log.Last("decandling") is not null,
+        ["leaves-taken"] = year => year.Log.Last("full-defoliation") is not null || year.Log.Last("partial-defoliation") is not null,
+        ["rests-after-leaf-removal"] = year => year.Setting("6", "feeding-after-leaf-removal") is not "never-stop",
+        ["fed-from-bud-break"] = year => year.Setting("5", "spring-feeding") is "from-bud-break",
+        ["late-feeding"] = year => year.Setting("16", "late-feeding") is "yes" or "true",
+        ["roots-worked"] = year => year.RootWork is not null,
+        ["roots-worked-hard"] = year => year.RootWork is Trees.Extent.Hard,
+        ["indoors"] = year => year.IsIndoors,
         ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,
         // Thinning goes before other leaf work after a pinch, until the flush has hardened and one is chosen by the day.
         ["thinning-first"] = year => year.IsDoneOrDoing("tip-pinch") && year.PlanOf("leaf-thinning") is not null && year.Hardened() != Truth.Yes,

@@ -40,6 +40,12 @@ public sealed record Thresholds
     public required Figure FrostLookNights { get; init; }
     public required Figure FrostWindowNights { get; init; }
 
+    // Shelter the tree stands in, against the open bench.
+    public required Figure ShelteredWarmerC { get; init; }
+    public required Figure ColdFrameWarmerC { get; init; }
+    // How long leaves that work has bared stay tender.
+    public required Figure BaredLeafDays { get; init; }
+
     // Gates.
     public required Figure ArrivalRestSeasons { get; init; }
     public required Figure LeafAreaCapVigorousPercent { get; init; }

@@ -54,6 +54,12 @@ public sealed class WorkLog
         return null;
     }
 
+    /// <summary>The latest work of any year.</summary>
+    public WorkRecord? LastEver(string key) => _works.LastOrDefault(entry => Fits(entry.Work, key)).Work;
+
+    /// <summary>Days of all work by a technique, oldest first.</summary>
+    public IEnumerable<LocalDate> Days(string key) => _works.Where(entry => Fits(entry.Work, key)).Select(entry => entry.Work.Date);
+
     /// <summary>Work of a growth year so many years ago.</summary>
     public IEnumerable<WorkRecord> YearsAgo(int years, string key) =>
         _works.Where(entry => entry.Year == _year.Year - years && Fits(entry.Work, key)).Select(entry => entry.Work);

@@ -1,8 +1,10 @@
 using NodaTime;
+using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Weather;
 using Scheduler.Service.Catalog;
+using Scheduler.Service.Gardens;
 using Scheduler.Service.Weather;
 
 namespace Scheduler.Service.Plans;
@@ -54,7 +56,8 @@ public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weat
             WoodFrozen = Last(bench, fact => fact.WoodFrozen),
             RootBallC = Last(bench, fact => fact.RootBallC),
             RoomMinC = Last(bench, fact => fact.RoomMinC),
-            RoomMaxC = Last(bench, fact => fact.RoomMaxC)
+            RoomMaxC = Last(bench, fact => fact.RoomMaxC),
+            Zone = HardinessZone.TryParse(stored.Garden.HardinessZone ?? GardenAnswers.ZoneOf(days, Hemisphere.OfLatitude(stored.Garden.Latitude)), out var zone) ? zone : null
         };
     }
 

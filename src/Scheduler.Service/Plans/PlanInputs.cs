@@ -13,6 +13,8 @@ public sealed record GardenSite
     public string Name { get; init; } = "";
     public double Latitude { get; init; }
     public string? TimeZone { get; init; }
+    /// <summary>Set by the owner; null: it follows from the weather.</summary>
+    public string? HardinessZone { get; init; }
     public double? TemperatureOffsetC { get; init; }
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }

@@ -13,8 +13,10 @@ public class TechniqueReaderTests
     {
         string[] ids =
         [
-            "cut-back", "decandling", "early-clip", "flower-fruit-removal", "flower-side-tips", "frost-protection", "leader-change",
-            "leaf-thinning", "outline-trim", "pre-push-defoliation", "repotting", "structural-pruning", "tip-pinch", "wiring"
+            "bud-thinning", "candle-pinch", "conifer-tips", "cut-back", "decandling", "early-clip", "feeding", "flower-fruit-removal",
+            "flower-side-tips", "frost-protection", "full-defoliation", "heat-shade", "leader-change", "leaf-thinning", "needle-plucking",
+            "outer-leaf-removal", "outline-trim", "partial-defoliation", "pre-push-defoliation", "repotting", "scouting",
+            "structural-pruning", "tip-pinch", "watering", "winter-storage", "wiring"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
         Assert.Equal(26, CatalogContent.TechniqueIds.Count);

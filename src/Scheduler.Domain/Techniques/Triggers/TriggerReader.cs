@@ -49,6 +49,7 @@ public static class TriggerReader
         "remainingHeatCd" => new RemainingHeatTrigger((int)Number("base", Of(Map(key, value), "base")), Number("below", Of(Map(key, value), "below"))),
         "benchMinC" => new BenchMinTrigger(Number(key, value)),
         "benchMinAboveC" => new BenchMinAboveTrigger(Number(key, value)),
+        "maxC" => new MaxTrigger(Number(key, value)),
         "nightMinAboveC" => new WarmNightsTrigger(Number(key, value)),
         "nightMinBelowC" => new CoolNightsTrigger(Number(key, value)),
         "rootBallAboveC" => new RootBallTrigger(Number(key, value)),
