@@ -35,6 +35,7 @@ public static class ConditionSet
         new NotPinchedCandlesThisYear(),
         new NotStrippedLastYear(),
         new PartDense(),
+        new PinchingWanted(),
         new RestedAfterDefoliation(),
         new RootWorkDue(),
         new RootsLeftAloneForStrip(),

@@ -30,6 +30,8 @@ public static class TransferApi
             return refusal;
         foreach (var gardenId in await import.WriteAsync(caller.AccountId, document, cancel))
             await followers.AttachAndReplanAsync(gardenId);
+        if (document.Settings is not null)
+            await followers.ReplanAllAsync(caller.AccountId);
         await followers.RebuildFeedsAsync(caller.AccountId);
         var trees = document.Gardens.SelectMany(garden => garden.Trees).ToList();
         return TypedResults.Ok(new ImportAnswer(

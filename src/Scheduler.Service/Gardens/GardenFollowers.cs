@@ -20,6 +20,13 @@ public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weath
         await planner.ReplanAsync(gardenId, CancellationToken.None);
     }
 
+    public async Task ReplanAllAsync(Guid accountId)
+    {
+        await using var connection = await database.OpenAsync();
+        foreach (var gardenId in await connection.QueryAsync<Guid>("SELECT id FROM gardens WHERE account_id = @accountId ORDER BY id", new { accountId }))
+            await planner.ReplanAsync(gardenId, CancellationToken.None);
+    }
+
     /// <summary>After a garden is gone nothing is left to plan, but the feeds still show it.</summary>
     public async Task RebuildFeedsAsync(Guid accountId)
     {

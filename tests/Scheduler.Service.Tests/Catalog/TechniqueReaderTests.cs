@@ -17,8 +17,8 @@ public class TechniqueReaderTests
             "pre-push-defoliation", "repotting", "tip-pinch"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
-        Assert.Equal(26, CatalogContent.TechniqueIds.Count);
-        Assert.Equal(CatalogContent.TechniqueIds.Order(StringComparer.Ordinal), Craft.Loads.Keys.Order(StringComparer.Ordinal));
+        Assert.Equal(26, ShippedCatalog.Content.TechniqueIds.Count);
+        Assert.Equal(ShippedCatalog.Content.TechniqueIds.Order(StringComparer.Ordinal), Craft.Loads.Keys.Order(StringComparer.Ordinal));
     }
 
     [Fact]
