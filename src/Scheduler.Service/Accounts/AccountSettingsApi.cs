@@ -27,7 +27,7 @@ public static class AccountSettingsApi
         if (fields.Refusal() is { } refusal)
             return refusal;
         await accounts.SaveSettingsAsync(caller.AccountId, settings, cancel);
-        await followers.ReplanAllAsync(caller.AccountId);
+        await followers.ReplanAllAsync(caller.AccountId, []);
         return TypedResults.Ok(new AccountSettings(SettingFields.Shown(settings)));
     }
 }

@@ -35,10 +35,11 @@ public sealed record GroupResponse(
 public sealed record ThresholdResponse(
     string Id, double Value, Provenance Provenance, string? Source, double? Low, double? High, string? Note)
 {
-    internal static IEnumerable<ThresholdResponse> All(Thresholds thresholds) =>
-        from property in typeof(Thresholds).GetProperties()
+    internal static IEnumerable<ThresholdResponse> All<T>(T numbers) where T : notnull =>
+        from property in typeof(T).GetProperties()
         where property.PropertyType == typeof(Figure)
-        let figure = (Figure)property.GetValue(thresholds)!
+        let figure = (Figure?)property.GetValue(numbers)
+        where figure is not null
         select new ThresholdResponse(
             JsonNamingPolicy.CamelCase.ConvertName(property.Name), figure.Value, figure.Provenance, figure.Source, figure.Low, figure.High, figure.Note);
 }

@@ -21,7 +21,7 @@ public static class CatalogApi
             .WithSummary("When the catalog was read, from which files of the owner's folder, and what was wrong with a later change");
         catalog.MapGet("/groups", ListGroups).WithName("ListGroups").WithSummary("Technique groups: plants that answer alike");
         catalog.MapGet("/settings", ListSettings).WithName("ListSettings").WithSummary("Points where practice disagrees, their choices and defaults");
-        catalog.MapGet("/thresholds", ListThresholds).WithName("ListThresholds").WithSummary("Numbers that several techniques share, with provenance");
+        catalog.MapGet("/thresholds", ListThresholds).WithName("ListThresholds").WithSummary("Numbers that several techniques or all species share, with provenance");
         return app;
     }
 
@@ -32,7 +32,7 @@ public static class CatalogApi
         Page(catalog.Craft.Settings.All, setting => setting.Number.PadLeft(3, '0'), setting => setting, limit, after);
 
     private static Results<Ok<CatalogPage<ThresholdResponse>>, ProblemHttpResult> ListThresholds(CatalogContent catalog, string? limit, string? after) =>
-        Page(ThresholdResponse.All(catalog.Craft.Thresholds), threshold => threshold.Id, threshold => threshold, limit, after);
+        Page(ThresholdResponse.All(catalog.Craft.Thresholds).Concat(ThresholdResponse.All(catalog.GrowthRules)), threshold => threshold.Id, threshold => threshold, limit, after);
 
     private static Results<Ok<CatalogPage<SpeciesResponse>>, ProblemHttpResult> ListSpecies(CatalogContent catalog, string? limit, string? after) =>
         Page(catalog.Species.Values, species => species.Id, SpeciesResponse.Of, limit, after);

@@ -12,20 +12,29 @@ internal sealed partial class CatalogReload(
     CatalogOptions options, StorageOptions storage, string stamp, CurrentCatalog catalog, SpeciesInUse inUse, GardenStore gardens,
     IGardenPlanner planner, ILogger<CatalogReload> log)
 {
+    private readonly SemaphoreSlim _turn = new(1);
     private string _taken = stamp;
     private string _seen = stamp;
 
     /// <summary>A look at the folder. A change is taken once it has held still from one look to the next.</summary>
     public async Task LookAsync(CancellationToken cancel)
     {
-        var own = options.OwnFolderNow(storage.Folder);
-        var now = FolderStamp.Of(own);
-        var isStill = now == _seen;
-        _seen = now;
-        if (!isStill || now == _taken)
-            return;
-        _taken = now;
-        await TakeAsync(own, cancel);
+        await _turn.WaitAsync(cancel);
+        try
+        {
+            var own = options.OwnFolderNow(storage.Folder);
+            var now = FolderStamp.Of(own);
+            var isStill = now == _seen;
+            _seen = now;
+            if (!isStill || now == _taken)
+                return;
+            _taken = now;
+            await TakeAsync(own, cancel);
+        }
+        finally
+        {
+            _turn.Release();
+        }
     }
 
     private async Task TakeAsync(string? own, CancellationToken cancel)

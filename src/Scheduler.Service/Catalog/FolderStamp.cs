@@ -11,8 +11,21 @@ internal static class FolderStamp
         if (folder is null || !Directory.Exists(folder))
             return "";
         var stamp = new StringBuilder(folder);
+        try
+        {
+            Append(stamp, folder);
+        }
+        catch (IOException)
+        {
+            // A file went away while it was looked at: this look equals no other.
+            return Guid.NewGuid().ToString();
+        }
+        return stamp.ToString();
+    }
+
+    private static void Append(StringBuilder stamp, string folder)
+    {
         foreach (var file in new DirectoryInfo(folder).EnumerateFiles("*.yaml", SearchOption.AllDirectories).OrderBy(file => file.FullName, StringComparer.Ordinal))
             stamp.Append(CultureInfo.InvariantCulture, $"\n{file.FullName} {file.Length} {file.LastWriteTimeUtc.Ticks}");
-        return stamp.ToString();
     }
 }

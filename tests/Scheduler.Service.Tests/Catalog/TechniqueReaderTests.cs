@@ -1,6 +1,5 @@
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
-using Scheduler.Service.Catalog;
 
 namespace Scheduler.Service.Tests.Catalog;
 
