@@ -32,6 +32,8 @@ builder.AddDemo();
 
 var app = builder.Build();
 app.Services.GetRequiredService<Database>().Migrate();
+if (!await app.HasSpeciesInUseAsync(Console.Error))
+    return 1;
 
 app.UseSecurityHeaders();
 app.UseMiddleware<RequestLog>();

@@ -59,6 +59,7 @@ public static class ConditionSet
         new NotStrippedLastYear(),
         new OneLeaderInTwoSeasons(),
         new PartDense(),
+        new PinchingWanted(),
         new RestedAfterDefoliation(),
         new RivalsAfterHardening(),
         new RootWorkDue(),

@@ -15,6 +15,8 @@ public sealed record Craft
     /// <summary>What logged work counts for, also of techniques that have no file yet, by technique id.</summary>
     public required IReadOnlyDictionary<string, WorkLoad> Loads { get; init; }
     public required Thresholds Thresholds { get; init; }
+    /// <summary>Points where practice disagrees.</summary>
+    public PracticeSettings Settings { get; init; } = PracticeSettings.None;
 
     public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
 

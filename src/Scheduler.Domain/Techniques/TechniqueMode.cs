@@ -1,3 +1,4 @@
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Domain.Techniques;
@@ -37,6 +38,8 @@ public sealed record TechniqueMode
     public IReadOnlyList<HoldRule> Holds { get; init; } = [];
     /// <summary>Needs at least this density (0-3), or there is nothing to do.</summary>
     public int? LeastDensity { get; init; }
+    /// <summary>Of <see cref="LastDaysToFrost"/> and <see cref="LeastDensity"/>.</summary>
+    public Provenance LimitsProvenance { get; init; } = Provenance.CommonPractice;
     /// <summary>Why it is advised; every fitting line is told, the first is the main reason.</summary>
     public IReadOnlyList<CauseRule> Because { get; init; } = [];
     /// <summary>How much; the first that fits counts.</summary>

@@ -108,6 +108,8 @@ public sealed partial class TreeYear
     public Tree Tree => _facts.Tree;
     public Species Species => _facts.Species;
     public string GroupCode { get; }
+    /// <summary>Code that rules written in code ask for: that of the group this one is like, or its own.</summary>
+    public string AnswersLike => Group.Like ?? GroupCode;
     public TechniqueGroup Group { get; }
     public WorkLog Log { get; }
     public SeenFacts Seen { get; }
@@ -146,16 +148,11 @@ public sealed partial class TreeYear
     public bool IsRequested(string technique, string? mode = null) => Tree.Requests.Any(request =>
         request.Technique == technique && (mode is null || request.Aim?.Contains(mode, StringComparison.OrdinalIgnoreCase) == true));
 
-    /// <summary>The owner's choice on a point where practice disagrees; null: the default.</summary>
-    public string? Setting(params string[] names)
-    {
-        foreach (var name in names)
-        {
-            if (Tree.Settings.TryGetValue(name, out var choice))
-                return choice;
-        }
-        return null;
-    }
+    /// <summary>
+    /// The id of the choice that counts on a point where practice disagrees, by its number or second name: the owner's or the
+    /// default. Yes-no points answer <c>yes</c> or <c>no</c>.
+    /// </summary>
+    public string? Setting(params string[] names) => names.Select(name => Craft.Settings.Of(name, Tree.Settings)).FirstOrDefault(choice => choice is not null);
 
     /// <summary>True when the work is logged for this growth year or is to be done today.</summary>
     public bool IsDoneOrDoing(string technique) =>

@@ -30,7 +30,8 @@ public sealed class AccountExport(Database database)
             "SELECT id, name, garden_ids, techniques, content, reminders, created_at FROM feeds WHERE account_id = @accountId ORDER BY id",
             new { accountId }, moment);
         return new AccountDocument(
-            AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))]);
+            AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))],
+            SettingFields.Shown(await AccountStore.SettingsAsync(connection, moment, accountId)));
     }
 
     private static async Task<GardenPart> PartAsync(DbConnection connection, DbTransaction moment, Garden garden)

@@ -22,6 +22,8 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
         await using var transaction = await connection.BeginTransactionAsync(cancel);
         var write = new Writing(connection, transaction, accountId, clock.GetCurrentInstant());
         await connection.ExecuteAsync("UPDATE accounts SET name = @Name WHERE id = @accountId", new { document.Name, accountId }, transaction);
+        if (document.Settings is { } settings)
+            await connection.ExecuteAsync("UPDATE accounts SET settings = @settings WHERE id = @accountId", new { settings = Json.Write(settings), accountId }, transaction);
         var gardenIds = new Dictionary<Guid, Guid>();
         foreach (var garden in document.Gardens)
             gardenIds[garden.Garden.Id] = await GardenAsync(write, garden);

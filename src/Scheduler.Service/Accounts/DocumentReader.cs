@@ -12,7 +12,7 @@ namespace Scheduler.Service.Accounts;
 /// Reads an account document with the same readers that serve single gardens, trees and logs, so that what could not be sent one by one
 /// cannot come in this way either.
 /// </summary>
-public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, IClock clock)
+public sealed class DocumentReader(TreeFields trees, SettingFields settings, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, IClock clock)
 {
     private const int MaxGardens = 1000;
     private const int MaxTrees = 10_000;
@@ -30,7 +30,8 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
         return new ImportedAccount(
             fields.Required("name", null, value => value.Text(AccountsApi.MaxName)),
             fields.Required("gardens", null, value => value.List(MaxGardens, item => GardenOf(item, accountId, ids))) ?? [],
-            fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? []);
+            fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? [],
+            fields.Optional("settings", null, settings.Read));
     }
 
     private ImportedGarden? GardenOf(FieldValue value, Guid accountId, HashSet<Guid> ids)
@@ -141,7 +142,9 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
 }
 
 /// <summary>An account document that was read and found sound.</summary>
-public sealed record ImportedAccount(string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds);
+/// <param name="Settings">Null: the document says nothing of them, so they stay.</param>
+public sealed record ImportedAccount(
+    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings);
 
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);

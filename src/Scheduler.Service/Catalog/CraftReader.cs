@@ -15,7 +15,15 @@ internal static class CraftReader
             group.Flag("severalFlushes"),
             group.Flag("growsWheneverWarm"),
             group.Flag("conifer"),
-            group.Flag("dormancyCut")));
+            group.Flag("dormancyCut"))
+        {
+            Like = group.OptionalText("like")
+        });
+        foreach (var (code, like) in groups.Where(group => group.Value.Like is not null).Select(group => (group.Key, group.Value.Like!)))
+        {
+            if (like == code || !groups.TryGetValue(like, out var other) || other.Like is not null)
+                map.Map(code).Fault("like", like, "is no group with rules of its own", "Name a group that is not like another.");
+        }
         map.RefuseUnknownKeys();
         return groups;
     }

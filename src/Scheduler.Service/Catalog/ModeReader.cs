@@ -1,3 +1,4 @@
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 
@@ -27,6 +28,7 @@ internal sealed class ModeReader(CraftTerms terms)
         Gaps = [.. map.Maps("gaps").Select(gap => new GapRule(gap.Choices("after", terms.Techniques), _rules.Trigger(gap, "until"), gap.Origin().Provenance))],
         LastDaysToFrost = map.OptionalWhole("lastDaysToFrost", 0, 365),
         LeastDensity = map.OptionalWhole("leastDensity", 0, 3),
+        LimitsProvenance = map.OptionalEnum<Provenance>("limitsProvenance") ?? Provenance.CommonPractice,
         Holds = Holds(map),
         Because = [.. map.Maps("because").Select(cause => new CauseRule(cause.Choice("reason", terms.Reasons), _rules.For(cause)))],
         Amounts = [.. map.Maps("amounts").Select(Amount)],
@@ -99,7 +101,10 @@ internal sealed class ModeReader(CraftTerms terms)
     }
 
     private FallbackRule Fallback(YamlMap map) =>
-        new(_rules.For(map), map.Choices("techniques", terms.Techniques), _rules.OptionalTrigger(map, "when"), map.Text("text"));
+        new(_rules.For(map), map.Choices("techniques", terms.Techniques), _rules.OptionalTrigger(map, "when"), map.Text("text"))
+        {
+            Provenance = map.OptionalEnum<Provenance>("provenance") ?? Provenance.CommonPractice
+        };
 
     private static EffortRule Effort(YamlMap map)
     {

@@ -1,14 +1,13 @@
 using System.Collections.Concurrent;
 using NodaTime;
 using Scheduler.Domain.Techniques;
-using Scheduler.Service.Catalog;
 using Scheduler.Service.Feeds;
 
 namespace Scheduler.Service.Plans;
 
 /// <summary>Loads a garden's facts, lets the domain find the windows, stores what changed and has the feeds rebuilt.</summary>
 public sealed class GardenPlanner(
-    GardenFactsLoader facts, WindowStore windows, CatalogContent catalog, IFeedBuilder feeds, IClock clock) : IGardenPlanner
+    GardenFactsLoader facts, WindowStore windows, IFeedBuilder feeds, IClock clock) : IGardenPlanner
 {
     private readonly ConcurrentDictionary<Guid, SemaphoreSlim> _turns = new();
 
@@ -22,7 +21,7 @@ public sealed class GardenPlanner(
             if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
                 return;
             var found = picture.Trees
-                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(catalog.Craft, tree, picture.Garden)))
+                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(picture.Craft, tree, picture.Garden)))
                 .ToList();
             var now = clock.GetCurrentInstant();
             var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);

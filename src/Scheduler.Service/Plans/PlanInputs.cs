@@ -1,5 +1,6 @@
 using Dapper;
 using NodaTime;
+using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Storage;
 
@@ -30,7 +31,18 @@ public sealed record PlanInputs(
     IReadOnlyList<Tree> Trees,
     ILookup<Guid, WorkRecord> Work,
     ILookup<Guid, Observation> Observations,
-    IReadOnlyList<BenchFacts> Bench);
+    IReadOnlyList<BenchFacts> Bench)
+{
+    /// <summary>The account's choices where practice disagrees.</summary>
+    public IReadOnlyDictionary<string, string> AccountSettings { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>The same with what the account chose filled into every tree that says nothing else.</summary>
+    public PlanInputs Under(PracticeSettings points)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        return this with { Trees = [.. Trees.Select(tree => tree with { Settings = points.Merge(AccountSettings, tree.Settings) })] };
+    }
+}
 
 /// <summary>Reads <see cref="PlanInputs"/>.</summary>
 public sealed class PlanInputStore(Database database)
@@ -51,7 +63,10 @@ public sealed class PlanInputStore(Database database)
             [.. trees.Select(Json.Read<Tree>)],
             work.ToLookup(row => row.TreeId!.Value, row => Json.Read<WorkRecord>(row.Body)),
             seen.Where(row => row.TreeId is not null).ToLookup(row => row.TreeId!.Value, row => Json.Read<Observation>(row.Body)),
-            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))]);
+            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))])
+        {
+            AccountSettings = await AccountStore.SettingsAsync(connection, null, garden.AccountId)
+        };
     }
 
     private sealed class Row

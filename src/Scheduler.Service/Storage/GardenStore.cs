@@ -36,6 +36,13 @@ public sealed class GardenStore(Database database)
         return await FindAsync(connection, null, accountId, id);
     }
 
+    /// <summary>Every garden of everybody.</summary>
+    public async Task<IReadOnlyList<Guid>> AllIdsAsync(CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        return [.. await connection.QueryAsync<Guid>("SELECT id FROM gardens ORDER BY id")];
+    }
+
     public async Task<IReadOnlyList<Garden>> ListAsync(Guid accountId, string after, int limit, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);

@@ -1,6 +1,5 @@
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
-using Scheduler.Service.Catalog;
 
 namespace Scheduler.Service.Tests.Catalog;
 
@@ -19,8 +18,8 @@ public class TechniqueReaderTests
             "structural-pruning", "tip-pinch", "watering", "winter-storage", "wiring"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
-        Assert.Equal(26, CatalogContent.TechniqueIds.Count);
-        Assert.Equal(CatalogContent.TechniqueIds.Order(StringComparer.Ordinal), Craft.Loads.Keys.Order(StringComparer.Ordinal));
+        Assert.Equal(26, ShippedCatalog.Content.TechniqueIds.Count);
+        Assert.Equal(ShippedCatalog.Content.TechniqueIds.Order(StringComparer.Ordinal), Craft.Loads.Keys.Order(StringComparer.Ordinal));
     }
 
     [Fact]
