@@ -28,7 +28,11 @@ public sealed record PlanInputs(
     IReadOnlyList<Tree> Trees,
     ILookup<Guid, WorkRecord> Work,
     ILookup<Guid, Observation> Observations,
-    IReadOnlyList<BenchFacts> Bench);
+    IReadOnlyList<BenchFacts> Bench)
+{
+    /// <summary>Ids of the promises that the owner let go, by tree.</summary>
+    public ILookup<Guid, Guid> Dismissed { get; init; } = Array.Empty<Guid>().ToLookup(id => id);
+}
 
 /// <summary>Reads <see cref="PlanInputs"/>.</summary>
 public sealed class PlanInputStore(Database database)
@@ -49,7 +53,10 @@ public sealed class PlanInputStore(Database database)
             [.. trees.Select(Json.Read<Tree>)],
             work.ToLookup(row => row.TreeId!.Value, row => Json.Read<WorkRecord>(row.Body)),
             seen.Where(row => row.TreeId is not null).ToLookup(row => row.TreeId!.Value, row => Json.Read<Observation>(row.Body)),
-            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))]);
+            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))])
+        {
+            Dismissed = (await PromiseStore.DismissedAsync(connection, null, gardenId)).ToLookup(row => row.TreeId, row => row.Id)
+        };
     }
 
     private sealed class Row
