@@ -34,7 +34,7 @@ public sealed class PromiseStore(Database database)
             """
             SELECT d.id, w.tree_id, d.work_id, d.what, d.technique
             FROM dismissed_follow_ups d JOIN work w ON w.id = d.work_id JOIN trees t ON t.id = w.tree_id
-            WHERE t.garden_id = @gardenId ORDER BY d.id
+            WHERE t.garden_id = @gardenId ORDER BY w.date, w.id, d.what, d.technique
             """,
             new { gardenId }, moment);
 }
