@@ -13,7 +13,11 @@ public sealed record TreeFacts(
     IReadOnlyList<WorkRecord> Work,
     IReadOnlyList<Observation> Observations,
     GrowthOutlook Current,
-    GrowthOutlook Next);
+    GrowthOutlook Next)
+{
+    /// <summary>Ids of the promises that the owner let go.</summary>
+    public IReadOnlySet<Guid> DismissedPromises { get; init; } = new HashSet<Guid>();
+}
 
 /// <summary>Everything the rules may look at for the whole garden.</summary>
 public sealed record GardenFacts

@@ -72,6 +72,8 @@ public sealed record Thresholds
     public required Figure VisitDays { get; init; }
     public required Figure MostSpringsInARow { get; init; }
     public required Figure ClosingShare { get; init; }
+    /// <summary>A look that was promised is let go so many days after it was due.</summary>
+    public required Figure LookLapsesDays { get; init; }
 
     // Rest between heavy bends and root work, shares of the living top.
     public required Figure BendRestVigorousDays { get; init; }

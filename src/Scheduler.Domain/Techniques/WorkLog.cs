@@ -117,7 +117,7 @@ public sealed class WorkLog
     }
 
     // A record without a mode counts for the first mode of its technique, except root work, where the extent is the mode.
-    private static bool Fits(WorkRecord work, string key)
+    internal static bool Fits(WorkRecord work, string key)
     {
         var slash = key.IndexOf('/', StringComparison.Ordinal);
         if (slash < 0)

@@ -28,8 +28,12 @@ public sealed record GardenItem(
 /// <summary>One day of the owner's own thermometer [C].</summary>
 public sealed record ReadingItem(LocalDate Date, double TminC, double TmaxC);
 
-/// <summary>A tree with its log.</summary>
-public sealed record TreePart(TreeAnswer Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations);
+/// <summary>A tree with its log, and what of the log's follow-ups its owner let go.</summary>
+public sealed record TreePart(
+    TreeAnswer Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations, IReadOnlyList<DismissedItem> DismissedFollowUps);
+
+/// <summary>A follow-up that was let go, named by the work it follows from.</summary>
+public sealed record DismissedItem(Guid WorkId, string What, string? Technique);
 
 /// <summary>A feed's settings, without its secret address: a feed that is brought back gets a new one.</summary>
 public sealed record FeedPart(

@@ -46,6 +46,7 @@ public sealed class AccountExport(Database database)
         var seen = (await connection.QueryAsync<LogRow>(
             "SELECT tree_id, body FROM observations WHERE garden_id = @gardenId ORDER BY date, id", new { gardenId }, moment))
             .ToLookup(row => row.TreeId, row => row.Body);
+        var dismissed = (await PromiseStore.DismissedAsync(connection, moment, gardenId)).ToLookup(row => row.TreeId);
         return new GardenPart(
             new GardenItem(
                 garden.Id, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone, garden.HardinessZone,
@@ -54,7 +55,8 @@ public sealed class AccountExport(Database database)
             [.. readings.Select(row => new ReadingItem(row.Date, row.TminC, row.TmaxC))],
             [.. seen[null].Select(Json.Read<BenchObservation>)],
             [.. trees.Select(tree => new TreePart(
-                TreeAnswer.Of(tree), [.. work[tree.Tree.Id].Select(Json.Read<WorkRecord>)], [.. seen[tree.Tree.Id].Select(Json.Read<Observation>)]))]);
+                TreeAnswer.Of(tree), [.. work[tree.Tree.Id].Select(Json.Read<WorkRecord>)], [.. seen[tree.Tree.Id].Select(Json.Read<Observation>)],
+                [.. dismissed[tree.Tree.Id].Select(row => new DismissedItem(row.WorkId, row.What, row.Technique))]))]);
     }
 
     private sealed class ReadingRow

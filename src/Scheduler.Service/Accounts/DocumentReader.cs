@@ -85,9 +85,27 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Required("work", null, list => list.List(MaxLog, item => Logged(
                 item, ids, own => work.Read(own, today), (done, id) => done with { Id = id }))) ?? [],
             fields.Required("observations", null, list => list.List(MaxLog, item => Logged(
-                item, ids, own => ObservationFields.Read(own, today), (seen, id) => seen with { Id = id }))) ?? []);
+                item, ids, own => ObservationFields.Read(own, today), (seen, id) => seen with { Id = id }))) ?? [])
+        {
+            // Documents of before there were follow-ups do not have it.
+            Dismissed = fields.Optional("dismissedFollowUps", null, list => list.List(MaxLog, DismissedOf)) ?? []
+        };
         fields.RefuseUnknown();
+        if (imported.Dismissed.Any(item => imported.Work.All(done => done.Id != item.WorkId)))
+            fields.Fault("dismissedFollowUps", "names work that is not in this tree's log: leave such entries out.");
         return imported;
+    }
+
+    private DismissedItem? DismissedOf(FieldValue value)
+    {
+        if (value.Object() is not { } fields)
+            return null;
+        var item = new DismissedItem(
+            fields.Required("workId", null, field => field.Id()),
+            fields.Required("what", null, field => field.Text(100)),
+            fields.Optional("technique", null, field => field.Known(techniques.Exists, techniques.Nearest)));
+        fields.RefuseUnknown();
+        return item;
     }
 
     private static T? Logged<T>(FieldValue value, HashSet<Guid> ids, Func<FieldReader, T> read, Func<T, Guid, T> named) where T : class
@@ -149,4 +167,7 @@ public sealed record ImportedAccount(
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);
 
-public sealed record ImportedTree(StoredTree Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations);
+public sealed record ImportedTree(StoredTree Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations)
+{
+    public IReadOnlyList<DismissedItem> Dismissed { get; init; } = [];
+}

@@ -1,5 +1,6 @@
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Service.Catalog;
@@ -90,14 +91,18 @@ internal sealed class ModeReader(CraftTerms terms)
     private FollowUpRule FollowUp(YamlMap map)
     {
         var on = map.Enums<Verdict>("on");
-        return new FollowUpRule(
+        var rule = new FollowUpRule(
             _rules.For(map),
             on.Count > 0 ? on : [Verdict.DoNow, Verdict.Wait],
             map.Text("what"),
             _rules.Trigger(map, "when"),
             map.OptionalChoice("technique", terms.Techniques),
             map.Text("text"),
-            map.Origin().Provenance);
+            map.Origin().Provenance)
+        {
+            AnsweredBy = map.Choices("answeredBy", AnswerFields.Names)
+        };
+        return map.OptionalChoice("kind", Ids.All<FollowUpKind>()) is { } kind && Ids.TryParse<FollowUpKind>(kind, out var known) ? rule with { Kind = known } : rule;
     }
 
     private FallbackRule Fallback(YamlMap map) =>

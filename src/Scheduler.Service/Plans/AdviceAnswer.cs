@@ -1,6 +1,7 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Plans;
 
@@ -17,6 +18,9 @@ public sealed record TechniqueAnswer(
     FallbackAnswer? Fallback, IReadOnlyList<FollowUpAnswer> FollowUps,
     int? Minutes, IReadOnlyList<int>? Sessions, string? People, WindowAnswer? Window, IReadOnlyList<PartAnswer> Parts)
 {
+    /// <summary>What earlier work promised of this technique and is due now.</summary>
+    public IReadOnlyList<PromiseAnswer> Promised { get; init; } = [];
+
     public static TechniqueAnswer Of(TechniqueAdvice advice, WindowAnswer? window) => new(
         advice.Technique, advice.Verdict, Ids(advice.Reasons), Texts(advice.Reasons), advice.Amount, advice.AmountText,
         advice.How, advice.Cautions, advice.Aftercare, advice.Opens, advice.Closes, advice.Hold, advice.HeldUntil, advice.BarredUntil,

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using NodaTime;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Feeds;
 
 namespace Scheduler.Service.Plans;
@@ -21,7 +22,7 @@ public sealed class GardenPlanner(
             if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
                 return;
             var found = picture.Trees
-                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(picture.Craft, tree, picture.Garden)))
+                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, Found(tree, picture)))
                 .ToList();
             var now = clock.GetCurrentInstant();
             var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
@@ -33,4 +34,8 @@ public sealed class GardenPlanner(
         }
         await feeds.RebuildForGardenAsync(gardenId, cancel);
     }
+
+    private WindowSet Found(TreeFacts tree, GardenPicture picture) => PromiseWindows.With(
+        WindowFinder.Find(catalog.Craft, tree, picture.Garden), catalog.Craft,
+        PromiseFinder.Find(catalog.Craft, tree, picture.Garden), tree.Current.Year.Hemisphere);
 }

@@ -33,6 +33,9 @@ public sealed record PlanInputs(
     ILookup<Guid, Observation> Observations,
     IReadOnlyList<BenchFacts> Bench)
 {
+    /// <summary>Ids of the promises that the owner let go, by tree.</summary>
+    public ILookup<Guid, Guid> Dismissed { get; init; } = Array.Empty<Guid>().ToLookup(id => id);
+
     /// <summary>The account's choices where practice disagrees.</summary>
     public IReadOnlyDictionary<string, string> AccountSettings { get; init; } = new Dictionary<string, string>();
 
@@ -65,7 +68,8 @@ public sealed class PlanInputStore(Database database)
             seen.Where(row => row.TreeId is not null).ToLookup(row => row.TreeId!.Value, row => Json.Read<Observation>(row.Body)),
             [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))])
         {
-            AccountSettings = await AccountStore.SettingsAsync(connection, null, garden.AccountId)
+            AccountSettings = await AccountStore.SettingsAsync(connection, null, garden.AccountId),
+            Dismissed = (await PromiseStore.DismissedAsync(connection, null, gardenId)).ToLookup(row => row.TreeId, row => row.Id)
         };
     }
 
