@@ -19,5 +19,14 @@ public sealed record DaysTrigger(int Low, int High, string? From = null) : Trigg
     public override double DayOf(TreeYear year, int draw, Side side) =>
         year.EventDay(From ?? "today", draw) + (side == Side.Closing ? High : Low);
 
-    public override Truth Today(TreeYear year, Side side) => year.Passed(draw => DayOf(year, draw, side));
+    public override double[] DaysOf(TreeYear year, Side side)
+    {
+        var days = (double[])year.EventDays(From ?? "today").Clone();
+        var later = side == Side.Closing ? High : Low;
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] += later;
+        return days;
+    }
+
+    public override Truth Today(TreeYear year, Side side) => year.Passed(DaysOf(year, side));
 }
