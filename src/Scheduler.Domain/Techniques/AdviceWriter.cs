@@ -12,7 +12,8 @@ internal static class AdviceWriter
         var advice = Whole(first.Judgement);
         if (first.Parts.Count > 1 && advice.AmountText is not null)
             advice = advice with { Amount = PartWords.Entries(first), AmountText = PartWords.Amount(first) };
-        return advice with { Window = first.NextWindow, Parts = [.. modes.SelectMany(Parts)] };
+        var window = first.NextWindow;
+        return advice with { Window = window, Cautions = [.. Closing(first.Judgement, window), .. advice.Cautions], Parts = [.. modes.SelectMany(Parts)] };
     }
 
     public static TechniqueAdvice Care(Technique technique, TreeYear year, CareFinding finding)
@@ -30,30 +31,34 @@ internal static class AdviceWriter
 
     private static TechniqueAdvice Whole(Judgement judgement)
     {
-        var (mode, year, verdict) = (judgement.Mode, judgement.Year, judgement.Verdict);
-        var isWork = IsWork(verdict);
+        var (mode, year) = (judgement.Mode, judgement.Year);
+        var part = Part(judgement);
+        var isWork = IsWork(judgement.Verdict);
         return new TechniqueAdvice
         {
             Technique = judgement.Technique.Id,
-            Verdict = verdict,
-            Reasons = judgement.Reasons,
-            Amount = isWork || mode.IsStatement || IsLeftAlone(judgement) ? Amounts.Entries(judgement) : [],
-            AmountText = isWork || mode.IsStatement ? Amounts.Text(judgement) : null,
+            Verdict = part.Verdict,
+            Reasons = part.Reasons,
+            Amount = part.Amount,
+            AmountText = part.AmountText,
             How = isWork ? WindowWriter.Texts(mode.How, year) : [],
-            Cautions = isWork ? [.. Closing(judgement), .. WindowWriter.Cautions(judgement)] : [],
+            Cautions = isWork ? WindowWriter.Cautions(judgement) : [],
             Aftercare = isWork ? WindowWriter.Texts(mode.Aftercare, year) : [],
-            Opens = isWork ? Displayed.Opens(judgement) : null,
-            Closes = isWork ? Displayed.Closes(judgement) : null,
-            Hold = verdict == Verdict.Wait ? judgement.Held?.Hold : null,
-            HeldUntil = verdict == Verdict.Wait ? judgement.Held?.Until : null,
-            BarredUntil = judgement.BarredUntil,
-            Fallback = verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait or Verdict.Missed ? FallbackOf(judgement) : null,
-            FollowUps = FollowUps(judgement),
-            Minutes = isWork || mode.IsStatement ? mode.Effort.Minutes.TryGetValue(year.Tree.Size, out var minutes) ? minutes : null : null,
-            Sessions = isWork ? mode.Effort.Sessions : null,
+            Opens = part.Opens,
+            Closes = part.Closes,
+            Hold = part.Hold,
+            HeldUntil = part.HeldUntil,
+            BarredUntil = part.BarredUntil,
+            Fallback = part.Fallback,
+            FollowUps = part.FollowUps,
+            Minutes = part.Minutes,
+            Sessions = part.Sessions,
             People = isWork ? mode.Effort.People.GetValueOrDefault(year.Tree.Size) : null
         };
     }
+
+    private static int? MinutesOf(Judgement judgement) =>
+        judgement.Mode.Effort.Minutes.TryGetValue(judgement.Year.Tree.Size, out var minutes) ? minutes : null;
 
     // A tree without parts still says which of its zones are left alone.
     private static IEnumerable<PartAdvice> Parts(Judged judged)
@@ -81,26 +86,27 @@ internal static class AdviceWriter
 
     private static PartAdvice Part(Judgement judgement)
     {
-        var whole = Whole(judgement);
-        var part = judgement.Year.Part;
+        var (mode, year, verdict) = (judgement.Mode, judgement.Year, judgement.Verdict);
+        var isWork = IsWork(verdict);
+        var says = isWork || mode.IsStatement;
         return new PartAdvice
         {
-            CrownZone = part.CrownZone,
-            Branch = part.Branch?.Id,
-            Mode = judgement.Mode.Id,
-            Verdict = whole.Verdict,
-            Reasons = whole.Reasons,
-            Amount = whole.Amount,
-            AmountText = whole.AmountText,
-            Opens = whole.Opens,
-            Closes = whole.Closes,
-            Hold = whole.Hold,
-            HeldUntil = whole.HeldUntil,
-            BarredUntil = whole.BarredUntil,
-            Fallback = whole.Fallback,
-            FollowUps = whole.FollowUps,
-            Minutes = whole.Minutes,
-            Sessions = whole.Sessions
+            CrownZone = year.Part.CrownZone,
+            Branch = year.Branch?.Id,
+            Mode = mode.Id,
+            Verdict = verdict,
+            Reasons = judgement.Reasons,
+            Amount = says || IsLeftAlone(judgement) ? Amounts.Entries(judgement) : [],
+            AmountText = says ? Amounts.Text(judgement) : null,
+            Opens = isWork ? Displayed.Opens(judgement) : null,
+            Closes = isWork ? Displayed.Closes(judgement) : null,
+            Hold = verdict == Verdict.Wait ? judgement.Held?.Hold : null,
+            HeldUntil = verdict == Verdict.Wait ? judgement.Held?.Until : null,
+            BarredUntil = judgement.BarredUntil,
+            Fallback = isWork || verdict == Verdict.Missed ? FallbackOf(judgement) : null,
+            FollowUps = FollowUps(judgement),
+            Minutes = says ? MinutesOf(judgement) : null,
+            Sessions = isWork ? mode.Effort.Sessions : null
         };
     }
 
@@ -121,12 +127,9 @@ internal static class AdviceWriter
     ];
 
     // Less than a fifth of the time from opening to likely closing is left.
-    private static IEnumerable<string> Closing(Judgement judgement)
+    private static IEnumerable<string> Closing(Judgement judgement, WorkWindow? window)
     {
-        if (judgement.Verdict != Verdict.DoNow || judgement.Opens is null)
-            yield break;
-        var days = Passes.Of(judgement, judgement.Visits.Count + 1) is { Count: > 0 } passes ? passes[^1] : null;
-        if (days is null || days.OpensBand(judgement.Year.Year).Likely is not { } opened || days.ClosesBand(judgement.Year.Year).Likely is not { } closes)
+        if (judgement.Verdict != Verdict.DoNow || window is not { Opens.Likely: { } opened, Closes.Likely: { } closes })
             yield break;
         var all = NodaTime.Period.DaysBetween(opened, closes);
         var left = NodaTime.Period.DaysBetween(judgement.Year.Today, closes);

@@ -132,13 +132,14 @@ internal static class Passes
         var (opens, closes) = isNext ? (judgement.Opens!, judgement.Closes) : Rule(judgement.Mode, year, pass);
         var lastDay = judgement.Mode.LastDaysToFrost is { } days && year.FrostDay is { } frost ? frost - days : double.PositiveInfinity;
         var isDone = pass <= judgement.Visits.Count;
-        double[] from = new double[year.Outlook.DrawCount], to = new double[from.Length];
+        double[] openDays = opens.DaysOf(year, Side.Opening), closeDays = closes?.DaysOf(year, Side.Closing) ?? year.InEveryDraw(double.PositiveInfinity);
+        double[] from = new double[openDays.Length], to = new double[from.Length];
         for (var draw = 0; draw < from.Length; draw++)
         {
-            var open = opens.DayOf(year, draw, Side.Opening);
+            var open = openDays[draw];
             if (double.IsNaN(open))
                 open = year.ShortestDay;
-            var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
+            var close = closeDays[draw];
             close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
             close = Math.Min(close, year.Outlook.Year.Days - 1);
             if (isNext)

@@ -67,60 +67,6 @@ public sealed partial class TreeYear
         return Passed(FullSizeDay);
     }
 
-    public double PhaseDay(int draw, int bbch)
-    {
-        if (bbch == BloomOver && FlowersTaken is { } taken)
-            return Year.DayOf(taken);
-        return Group.GrowsWheneverWarm && Outlook.SeenOn(bbch) is null ? double.NaN : Outlook.DayOf(draw, bbch);
-    }
-
-    public double HardenedDay(int draw) => Seen.HardenedOn is { } seen ? Year.DayOf(seen) : PhaseDay(draw, 91);
-
-    public double LeavesDay(int draw, int count) => PhaseDay(draw, LeafCode(count));
-
-    public double FullSizeDay(int draw)
-    {
-        var leaves = PhaseDay(draw, 10);
-        if (double.IsNaN(leaves))
-            return leaves;
-        return Math.Min(MemberOf(draw).DayOfHeat(5, leaves, Thresholds.LeavesFullSizeCd.Value), PhaseDay(draw, 91));
-    }
-
-    /// <summary>When shoots carry leaves again after a leaf removal of this season, or summer needles have hardened after candle removal.</summary>
-    public double SecondFlushDay(int draw)
-    {
-        if (Log.Last("decandling") is { } candles)
-            return MemberOf(draw).DayOfHeat(10, Year.DayOf(candles.Date) + 1, Thresholds.SummerNeedlesCd.Value);
-        var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
-        return work is null
-            ? double.PositiveInfinity
-            : MemberOf(draw).DayOfHeat(5, Year.DayOf(work.Date) + 1, Thresholds.SecondFlushLeavesCd.Value);
-    }
-
-    /// <summary>When those new shoots reach a phase: leaf codes by regrowth from the work on, all else with the flush.</summary>
-    public double SecondFlushDay(int draw, int bbch)
-    {
-        var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
-        return work is null || bbch is < 10 or > 19
-            ? SecondFlushDay(draw)
-            : Regrowth.DayOf(bbch, Outlook.Scale, MemberOf(draw), Year.DayOf(work.Date) + 1);
-    }
-
-    /// <summary>Axis day of an event: <c>today</c>, <c>this-work</c>, <c>bbch-nn</c> or <c>work:technique</c>; infinity if it is not in sight.</summary>
-    public double EventDay(string from, int draw)
-    {
-        if (from is "today" or "this-work")
-            return TodayDay;
-        if (from.StartsWith("bbch-", StringComparison.Ordinal))
-            return PhaseDay(draw, Code(from));
-        if (from == WireLook)
-            return double.PositiveInfinity;
-        var key = from["work:".Length..];
-        if ((PlanOf(key) ?? (ModePlan(key) is { } planned ? PlanOf(planned) : null)) is { } days)
-            return days[draw];
-        return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
-    }
-
     /// <summary>Heat since an event whose day is known [C*d]; null when the day is not known.</summary>
     public double? HeatSince(int baseC, string from)
     {
@@ -143,9 +89,27 @@ public sealed partial class TreeYear
         var days = new double[Outlook.DrawCount];
         for (var draw = 0; draw < days.Length; draw++)
             days[draw] = dayOf(draw);
-        if (double.IsNaN(days[0]))
+        return Passed(days);
+    }
+
+    /// <summary>The same of days that are known. Ranks are counted, which says as much as the dates would.</summary>
+    public Truth Passed(double[] days)
+    {
+        ArgumentNullException.ThrowIfNull(days);
+        if (days.Length == 0 || double.IsNaN(days[0]))
             return Truth.Unknown;
-        return Passed(DateBand.Of(Year, days));
+        int past = 0, come = 0, never = 0;
+        foreach (var day in days)
+        {
+            past += day < TodayDay ? 1 : 0;
+            come += day < TodayDay + 1 ? 1 : 0;
+            never += double.IsPositiveInfinity(day) ? 1 : 0;
+        }
+        var last = days.Length - 1;
+        // Not expected, or the early date is still to come.
+        if (days.Length - never <= DateBand.Rank(0.5, last) || come <= DateBand.Rank(0.1, last))
+            return Truth.No;
+        return past > DateBand.Rank(0.9, last) ? Truth.Yes : Truth.Unknown;
     }
 
     /// <summary>Heat normally still to come [C*d], above base 5 until the first frost, above base 10 until a fortnight before.</summary>

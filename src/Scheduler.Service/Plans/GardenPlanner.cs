@@ -36,6 +36,6 @@ public sealed class GardenPlanner(
     }
 
     private WindowSet Found(TreeFacts tree, GardenPicture picture) => PromiseWindows.With(
-        WindowFinder.Find(catalog.Craft, tree, picture.Garden), catalog.Craft,
-        PromiseFinder.Find(catalog.Craft, tree, picture.Garden), tree.Current.Year.Hemisphere);
+        WindowFinder.Find(picture.Craft, tree, picture.Garden), picture.Craft,
+        PromiseFinder.Find(picture.Craft, tree, picture.Garden), tree.Current.Year.Hemisphere);
 }
