@@ -59,6 +59,7 @@ internal static class AdviceWriter
             AmountText = whole.AmountText,
             Fallback = whole.Fallback,
             Minutes = whole.Minutes,
+            Sessions = whole.Sessions,
             FollowUps = whole.FollowUps
         };
     }

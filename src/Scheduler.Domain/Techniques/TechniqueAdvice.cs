@@ -42,6 +42,7 @@ public sealed record ModeAdvice(
 {
     public string? AmountText { get; init; }
     public Fallback? Fallback { get; init; }
+    public Sessions? Sessions { get; init; }
     public int? Minutes { get; init; }
     public IReadOnlyList<FollowUp> FollowUps { get; init; } = [];
 }

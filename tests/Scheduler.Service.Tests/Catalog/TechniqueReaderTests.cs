@@ -13,8 +13,9 @@ public class TechniqueReaderTests
     {
         string[] ids =
         [
-            "cut-back", "decandling", "early-clip", "flower-side-tips", "frost-protection", "leaf-thinning", "outline-trim",
-            "pre-push-defoliation", "repotting", "tip-pinch"
+            "bud-thinning", "candle-pinch", "conifer-tips", "cut-back", "decandling", "early-clip", "flower-side-tips",
+            "frost-protection", "full-defoliation", "leaf-thinning", "needle-plucking", "outer-leaf-removal", "outline-trim",
+            "partial-defoliation", "pre-push-defoliation", "repotting", "tip-pinch"
         ];
         Assert.Equal(ids, Craft.Techniques.Select(technique => technique.Id).Order(StringComparer.Ordinal));
         Assert.Equal(26, CatalogContent.TechniqueIds.Count);

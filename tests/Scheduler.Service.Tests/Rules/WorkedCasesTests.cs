@@ -71,7 +71,7 @@ internal sealed record CaseAnswer(
         }
         var part = advice.Parts.Single(part => part.Mode == mode);
         return new CaseAnswer(Ids.Of(part.Verdict), part.Reasons, part.Amount, part.Hold, part.Opens, part.Closes, part.BarredUntil,
-            part.Fallback, part.FollowUps, part.Minutes, null);
+            part.Fallback, part.FollowUps, part.Minutes, part.Sessions);
     }
 
     public IEnumerable<string> Faults(JsonElement expected)
