@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Triggers;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -55,7 +57,7 @@ public static class Situation
         ["light-root-work"] = year => year.RootWork == Trees.Extent.Light,
         ["cut-back-this-season"] = year => year.IsDoneOrDoing("cut-back"),
         ["candles-cut-this-season"] = year => year.IsDoneOrDoing("decandling"),
-        ["before-needles-show"] = year => year.Reached(NeedleTips) != Truth.Yes,
+        ["before-needles-show"] = year => new CandleTrigger("C2").Today(year, Side.Closing) != Truth.Yes,
         ["all-candles-on-one-day"] = year => year.Setting("7") == "one-day",
         ["weak-candles-first"] = year => year.Setting("7") == "weak-first",
         ["candles-in-two-visits"] = year => year.Setting("7") != "one-day",
