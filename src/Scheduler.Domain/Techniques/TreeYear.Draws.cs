@@ -1,4 +1,3 @@
-using NodaTime;
 using Scheduler.Domain.Phenology;
 
 namespace Scheduler.Domain.Techniques;
