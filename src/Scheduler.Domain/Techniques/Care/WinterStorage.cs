@@ -66,7 +66,7 @@ internal sealed class WinterStorage : CareRule
             return MoveIn(cold.Night, cold.MinC);
         if (_course.ShareOfWinters is not { } share)
             return new(Verdict.Wait, [Year.Because("not-triggered", $"Armed; it comes in at {Degrees(atC)} at the bench.")], opens);
-        if (share == 0 && !CareClock.IsAtRest(Year) || share == 0 && Year.Group.GrowsWheneverWarm)
+        if (share == 0)
             return new(Verdict.Leave, [Year.Because("no-winter-storage-here")]);
         if (share < _rules.LeastShare.Value)
             return new(Verdict.Wait, [Year.Because("not-triggered", $"It can stay out in most winters here; it comes in at {Degrees(atC)} at the bench.")], opens);
