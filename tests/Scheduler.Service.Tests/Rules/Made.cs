@@ -30,7 +30,7 @@ internal sealed record Made(Tree Tree, double Latitude, LocalDate NorthernDay)
 
     public TechniqueAdvice Advice(string technique) => Advisor.Advise(Trees.Craft, Facts(), Bench()).Advice(technique);
 
-    public ModeAdvice Advice(string technique, string mode) => Advice(technique).Parts.Single(part => part.Mode == mode);
+    public PartAdvice Advice(string technique, string mode) => Advice(technique).Parts.Single(part => part.Mode == mode);
 
     public WindowSet Windows() => WindowFinder.Find(Trees.Craft, Facts(), Bench());
 
