@@ -15,14 +15,14 @@ public class FrequentCombinationsTests
 
     // species, group, stage, goal | on | off with reason ids
     private const string Table = """
-        acer-palmatum MPJ refinement slender | tip-pinch leaf-thinning outer-leaf-removal partial-defoliation | full-defoliation cut-back:only-missed-shoots
+        acer-palmatum MPJ refinement slender | tip-pinch leaf-thinning outer-leaf-removal partial-defoliation | full-defoliation
         acer-palmatum MPJ ramification slender | tip-pinch cut-back leaf-thinning |
         acer-palmatum MPJ branch-building thicken-branch | cut-back | tip-pinch:pinching-thins leaf-thinning:leaves-are-fuel partial-defoliation:leaves-are-fuel full-defoliation:leaves-are-fuel outline-trim/routine-trim:leaves-are-fuel
         acer-palmatum MPJ trunk-building thicken-trunk | | tip-pinch:pinching-thins early-clip:pinching-thins leaf-thinning:leaves-are-fuel outer-leaf-removal:leaves-are-fuel partial-defoliation:leaves-are-fuel full-defoliation:leaves-are-fuel
         acer-palmatum MPJ refinement light | leaf-thinning outer-leaf-removal | full-defoliation
         acer-buergerianum DMF branch-building thicken-branch | cut-back | tip-pinch:pinching-thins
         acer-buergerianum DMF ramification back-bud | cut-back outer-leaf-removal partial-defoliation |
-        acer-buergerianum DMF refinement slender | tip-pinch leaf-thinning partial-defoliation | cut-back:only-missed-shoots full-defoliation
+        acer-buergerianum DMF refinement slender | tip-pinch leaf-thinning partial-defoliation | full-defoliation
         acer-buergerianum DMF branch-building change-leader | leader-change | tip-pinch:leader-must-run cut-back
         fagus-sylvatica DSF refinement slender | tip-pinch outer-leaf-removal bud-thinning | full-defoliation:no-second-flush
         fagus-sylvatica DSF ramification light | outer-leaf-removal leaf-thinning | full-defoliation:no-second-flush
@@ -71,6 +71,22 @@ public class FrequentCombinationsTests
             AssertOff(advice, off);
         if (Trees.Craft.Find("outline-trim") is not null)
             Assert.Equal(Verdict.Leave, Part(advice, "outline-trim/free-extension").Verdict);
+    }
+
+    [Theory]
+    [InlineData("acer-palmatum"), InlineData("acer-buergerianum")]
+    public void RefinedMaple_ThatWasPinched_IsNotCutBack(string species) =>
+        AssertOff(Advice(Trees.Tree(species, TreeStage.Refinement, Goal.Slender), Trees.Work("tip-pinch", Today.PlusDays(-2))), "cut-back:only-missed-shoots");
+
+    [Fact]
+    public void RefinedMaple_LeftToRunByItsOwner_IsCutBackInsteadOfPinched()
+    {
+        var tree = Trees.Tree("acer-palmatum", TreeStage.Refinement, Goal.Slender);
+        var advice = Advice(tree with { Settings = new Dictionary<string, string> { ["1"] = "let-run" } });
+        AssertOff(advice, "tip-pinch:owner-preference");
+        Assert.True(advice.Advice("cut-back").Verdict is Verdict.Wait or Verdict.Ask, Told(advice, "cut-back"));
+        Assert.DoesNotContain(advice.Advice("cut-back").Reasons, reason => reason.Id == "only-missed-shoots");
+        Assert.NotEqual("owner-preference", Advice(tree).Advice("tip-pinch").Reasons[0].Id);
     }
 
     [Fact]

@@ -21,9 +21,10 @@ internal static class BarredNames
                 Tell($"goal {Ids.Of(goal)}", site.GoalBar(goal));
             foreach (var id in rule.For.Species)
             {
+                // A species whose group is barred may still be named: an owner can put a cultivar into another group.
                 var named = site.Species.Where(species => ModeSite.Matches(id, species.Id)).ToList();
-                if (named.Count > 0 && named.TrueForAll(species => site.SpeciesBar(species.Id) is not null || site.GroupBar(species.Group) is not null))
-                    Tell($"species {id}", site.SpeciesBar(named[0].Id) ?? site.GroupBar(named[0].Group));
+                if (named.Count > 0 && named.TrueForAll(species => site.SpeciesBar(species.Id) is not null))
+                    Tell($"species {id}", site.SpeciesBar(named[0].Id));
             }
 
             void Tell(string what, Place? bar)

@@ -37,6 +37,6 @@ internal static class BarredTargets
         var told = list with { Rules = [.. list.Rules, new CheckedRule(new() { Stages = Enum.GetValues<TreeStage>() }, [], false)] };
         var rule = list.Rules[index];
         return [.. TreeKind.All(site, told, rule.AlsoBarred).Where(kind => kind.Fits(rule.For)
-            && !(list.FirstCounts && list.Rules.Take(index).Any(earlier => earlier.For.Situations.All(rule.For.Situations.Contains) && kind.Fits(earlier.For))))];
+            && !(list.FirstCounts && list.Rules.Take(index).Any(earlier => earlier.For.Situations.All(rule.For.Situations.Contains) && kind.AlwaysFits(earlier.For))))];
     }
 }

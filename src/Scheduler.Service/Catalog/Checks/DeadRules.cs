@@ -18,12 +18,12 @@ internal static class DeadRules
         for (var index = 0; index < list.Rules.Count; index++)
         {
             var rule = list.Rules[index].For;
-            if (HasUnknownPlants(site, rule))
-                continue;
             var place = site.At($"{list.Key}[{index}]");
             var fitting = kinds.Where(kind => kind.Fits(rule)).ToList();
             if (fitting.Count == 0)
             {
+                if (rule.Groups.Count == 0 && MeansOtherPlants(site, rule))
+                    continue;
                 book.DeadRule(place, "holds for no tree of the catalog that the tables let through", Blocking(site, rule), "Correct its 'for', or take the rule out.");
                 continue;
             }
@@ -31,13 +31,13 @@ internal static class DeadRules
                 continue;
             var earlier = list.Rules.Take(index).Select((one, at) => (one.For, At: at))
                 .Where(one => one.For.Situations.All(rule.Situations.Contains)).ToList();
-            if (earlier.Count > 0 && fitting.TrueForAll(kind => earlier.Exists(one => kind.Fits(one.For))))
+            if (earlier.Count > 0 && fitting.TrueForAll(kind => earlier.Exists(one => kind.AlwaysFits(one.For))))
             {
-                var first = earlier.First(one => fitting[0].Fits(one.For)).At;
+                var first = earlier.First(one => fitting[0].AlwaysFits(one.For)).At;
                 book.DeadRule(place, "is never reached: an earlier one always fits first", site.At($"{list.Key}[{first}]"), "Put it before that one, or narrow the 'for' of that one.");
             }
         }
-        if (list.MustCover && kinds.Find(kind => !list.Rules.Any(rule => rule.For.Situations.Count == 0 && kind.Fits(rule.For))) is { } left)
+        if (list.MustCover && kinds.Find(kind => !list.Rules.Any(rule => rule.For.Situations.Count == 0 && kind.AlwaysFits(rule.For))) is { } left)
         {
             book.Contradiction(site.At(list.Key), $"has no entry for {Named(left)}, which the tables let through", site.At(TableOf(site, left)),
                 "Add a last entry without 'for', or bar these trees in the tables.");
@@ -58,9 +58,13 @@ internal static class DeadRules
         }
     }
 
-    // A beginning such as "ilex-" may stand for species the catalog does not have yet.
-    private static bool HasUnknownPlants(ModeSite site, AppliesTo rule) =>
-        rule.Species.Any(named => named.EndsWith('-') && !site.Species.Any(species => ModeSite.Matches(named, species.Id)));
+    // Plants of a barred group may come in another group (an owner can put a cultivar there), and a beginning such as
+    // "ilex-" may stand for species the catalog does not have yet.
+    private static bool MeansOtherPlants(ModeSite site, AppliesTo rule) =>
+        rule.Species.Any(named => named.EndsWith('-') && !site.Species.Any(species => ModeSite.Matches(named, species.Id)))
+        || site.Species.Any(species => site.GroupBar(species.Group) is not null
+            && (rule.Species.Count == 0 || rule.Species.Any(named => ModeSite.Matches(named, species.Id)))
+            && (rule.Attributes.Count == 0 || rule.Attributes.Any(species.Attributes.Contains)));
 
     private static Place? Blocking(ModeSite site, AppliesTo rule) =>
         rule.Groups.Select(site.GroupBar).Concat(rule.Stages.Select(site.StageBar)).Concat(rule.Goals.Select(site.GoalBar)).FirstOrDefault(bar => bar is not null);

@@ -42,6 +42,9 @@ internal sealed record TreeKind(Species? Species, string Group, TreeStage Stage,
         && Has(rule.Health, Health)
         && Has(rule.Sizes, Size);
 
+    /// <summary>The same, and no species of the kind's group is left out.</summary>
+    public bool AlwaysFits(AppliesTo rule) => Fits(rule) && (Species is not null || rule.Species.Count == 0 && rule.Attributes.Count == 0);
+
     private static List<(Species? Species, string Group)> Plants(ModeSite site, bool barredToo)
     {
         var plants = site.Species.Select(species => ((Species?)species, species.Group)).ToList();
