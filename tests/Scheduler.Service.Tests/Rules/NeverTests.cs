@@ -80,8 +80,8 @@ public class NeverTests
     [Fact]
     public void EveryAnswer_HasAReasonAndEveryWindowItsTexts() => Check((_, advice, windows) =>
     {
-        Assert.Equal(10, advice.Select(one => one.Technique).Distinct().Count());
-        Assert.Equal(10, advice.Count);
+        Assert.Equal(15, advice.Select(one => one.Technique).Distinct().Count());
+        Assert.Equal(15, advice.Count);
         Assert.All(advice, one => Assert.NotEmpty(one.Reasons));
         Assert.All(windows.Refusals, refusal => Assert.NotEmpty(refusal.Reasons));
         Assert.Equal(windows.Windows.Count, windows.Windows.Select(window => window.Key).Distinct().Count());
