@@ -12,6 +12,11 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
     // The season's minima carry a measured offset already; without one a clear calm night counts.
     private readonly double _benchC = year.Garden.BenchOffsetC is null ? year.Thresholds.ClearCalmNightOffsetC.Value : 0;
 
+    // One course serves several draws.
+    private readonly Dictionary<SeasonMember, double> _lastCall = [];
+    private readonly Dictionary<SeasonMember, double> _frosts = [];
+    private readonly Dictionary<SeasonMember, double> _warm = [];
+
     /// <summary>Share of this place's winters in which the tree could not stay on the bench; null: no past winter is known.</summary>
     public double? ShareOfWinters
     {
@@ -50,23 +55,24 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
         var bound = LastCallDay(member);
         if (year.Group.GrowsWheneverWarm || double.IsInfinity(bound))
             return bound;
-        var ready = ThirdFrost(member, Math.Max(0, year.PhaseDay(draw, 0)));
-        return Math.Min(ready, bound);
+        return Math.Min(Math.Max(Once(_frosts, member, FrostsTakenDay), year.PhaseDay(draw, 0)), bound);
     }
 
-    private double ThirdFrost(SeasonMember member, double rest)
+    private double FrostsTakenDay(SeasonMember member)
     {
         var frosts = 0;
         for (var day = 0; day < WinterEnd(member); day++)
         {
             if (IsFrost(member, day) && ++frosts >= rules.LightFrosts.Value)
-                return Math.Max(day, rest);
+                return day;
         }
         return double.PositiveInfinity;
     }
 
+    private double LastCallDay(SeasonMember member) => Once(_lastCall, member, FirstTooColdDay);
+
     // Tender trees come in when a week is that cold, so that one cool night does not end their season; roots die in one night.
-    private double LastCallDay(SeasonMember member)
+    private double FirstTooColdDay(SeasonMember member)
     {
         var nights = year.Group.GrowsWheneverWarm ? (int)rules.OutDays.Value : 1;
         for (var day = nights - 1; day < WinterEnd(member); day++)
@@ -79,19 +85,23 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
 
     private double OutDay(int draw)
     {
-        var member = year.MemberOf(draw);
+        var warm = Once(_warm, year.MemberOf(draw), WarmDay);
+        return year.Group.GrowsWheneverWarm ? warm : Math.Min(warm, year.PhaseDay(draw, 1));
+    }
+
+    private double WarmDay(SeasonMember member)
+    {
         var days = (int)rules.OutDays.Value;
-        var warm = double.PositiveInfinity;
         for (var day = year.ShortestDay + days; day < Math.Min(member.Days, year.Year.MidsummerDay + 60); day++)
         {
             if (IsWarm(member, day, days))
-            {
-                warm = day;
-                break;
-            }
+                return day;
         }
-        return year.Group.GrowsWheneverWarm ? warm : Math.Min(warm, year.PhaseDay(draw, 1));
+        return double.PositiveInfinity;
     }
+
+    private static double Once(Dictionary<SeasonMember, double> known, SeasonMember member, Func<SeasonMember, double> dayOf) =>
+        known.TryGetValue(member, out var day) ? day : known[member] = dayOf(member);
 
     private bool IsWarm(SeasonMember member, int day, int days)
     {
