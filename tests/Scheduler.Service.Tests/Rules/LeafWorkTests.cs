@@ -130,7 +130,8 @@ public class LeafWorkTests
         var season = Summer();
         var maple = Trees.Tree("acer-palmatum", TreeStage.Ramification, Goal.Slender) with
         {
-            Settings = new Dictionary<string, string> { ["3"] = "yes" }, Requests = [new TechniqueRequest("full-defoliation")]
+            Settings = new Dictionary<string, string> { ["3"] = "yes" },
+            Requests = [new TechniqueRequest("full-defoliation")]
         };
         Assert.Equal(Verdict.DoNow, Full(maple).Verdict);
         Assert.Equal("off-by-setting", Full(maple with { Stage = TreeStage.Refinement }).Reasons[0].Id);
