@@ -13,7 +13,7 @@ public sealed record Bar(Reason Reason, Trigger? Until = null);
 internal static class Gates
 {
     // Work that forces new growth needs light and warmth indoors.
-    private static readonly HashSet<string> ForcesGrowth = 
+    private static readonly HashSet<string> ForcesGrowth =
     [
         "tip-pinch", "cut-back", "early-clip", "outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"
     ];
