@@ -54,6 +54,7 @@ public static class ConditionSet
         new RivalsAfterHardening(),
         new RootWorkDue(),
         new RootsLeftAloneForStrip(),
+        new RootsNotRotting(),
         new SapSafeSeason(),
         new SeasonOfRootWork(),
         new StripAndRootsApart(),

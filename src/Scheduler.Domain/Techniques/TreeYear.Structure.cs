@@ -41,6 +41,9 @@ public sealed partial class TreeYear
     public bool MayCutAndRepot => Group is { DormancyCut: true, Conifer: false } && Tree.Stage <= TreeStage.BranchBuilding
         && Health == Health.Vigorous && Setting("15") is not ("false" or "no" or "never");
 
+    /// <summary>The owner asks for root work because roots rot: the one emergency that lets a failing tree be repotted.</summary>
+    public bool HasRottingRoots => IsRequested("repotting", "rot");
+
     /// <summary>Weak or failing, or in a season of root work beyond the light kind.</summary>
     public bool NeedsRelief => IsRecovering || RootWork is Extent.Normal or Extent.Hard;
 

@@ -114,6 +114,17 @@ public class LeaderAndRootsTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void RottingRoots_AreTakenOffAFailingTreeAtAnyTime()
+    {
+        var made = Made("zelkova-serrata", 47, new LocalDate(2025, 7, 10), Goal.Slender);
+        made = made with { Tree = made.Tree with { Health = Health.Failing, Requests = [new TechniqueRequest("repotting", "roots rot")] } };
+        Assert.Equal(Verdict.DoNow, made.Advice("repotting", "light").Verdict);
+        Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "normal").Verdict);
+        made = made with { Tree = made.Tree with { Requests = [new TechniqueRequest("repotting")] } };
+        Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "light").Verdict);
+    }
+
+    [Fact]
     public void NoSignOfNeed_IsLeftAndBetweenTheLimitsAsked()
     {
         var made = Made("zelkova-serrata", 47, Swelling, Goal.Slender).Noted(seen => seen with { Bbch = 1 });
