@@ -18,10 +18,8 @@ public static class Advisor
         if (doing.Count > 0)
         {
             // What is to be done today counts as this season's work for what excludes it.
-            var again = new TreeYear(craft, tree, garden, nights, tree.Current);
-            doing.ForEach(again.Doing);
-            season = SeasonRun.Of(again);
-            year = again;
+            year = year.WithDoing(doing);
+            season = SeasonRun.Of(year);
         }
         return
         [

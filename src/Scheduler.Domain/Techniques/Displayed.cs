@@ -70,9 +70,7 @@ internal static class Displayed
 
         int Median(Side side)
         {
-            var days = new double[year.Outlook.DrawCount];
-            for (var draw = 0; draw < days.Length; draw++)
-                days[draw] = heat.DayOf(year, draw, side);
+            var days = (double[])heat.DaysOf(year, side).Clone();
             Array.Sort(days);
             var middle = days[days.Length / 2];
             return double.IsInfinity(middle) ? year.Year.Days : Math.Max(0, (int)Math.Ceiling(middle - year.TodayDay));

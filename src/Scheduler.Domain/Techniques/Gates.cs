@@ -30,6 +30,11 @@ internal static class Gates
             yield return new Bar(year.Because("weak-or-recovering", ArrivalText(year)));
         if (year.Seen.PestSigns)
             yield return new Bar(year.Because("pest-found"));
+        if (load.Whole >= 2 && year.Whole.Seen.FrostedLeaves)
+        {
+            var frosted = year.Because("weak-or-recovering", "Frost took its young leaves this spring. Only light work until next season.");
+            yield return new Bar(frosted, new SeasonTrigger("next-season"));
+        }
         if (RootWorkBar(technique, mode, year) is { } roots)
             yield return roots;
         if (isDone)

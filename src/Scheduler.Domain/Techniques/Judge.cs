@@ -3,11 +3,13 @@ using Scheduler.Domain.Techniques.Triggers;
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
-/// Answers one mode of a technique on one tree today. The order of steps is fixed and the first that decides gives the
+/// Answers one mode of a technique on one tree, or a part of it, today. The order of steps is fixed and the first that decides gives the
 /// verdict: barred, not wanted, facts missing, window, unknown history, weather, do it.
 /// </summary>
 internal static class Judge
 {
+    public const string WeakAndInnerStay = "weak-and-inner-stay";
+
     public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year)
     {
         var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [] };
@@ -40,6 +42,8 @@ internal static class Judge
         if (judgement.IsDone)
             return [year.Because("done-this-window")];
         var leave = tests.Where(test => test.Effect == Effect.Leave).Select(test => year.Because(test.Reason!, test.Text)).ToList();
+        if (Amounts.IsNone(judgement.Mode, year))
+            leave.Add(year.Because(WeakAndInnerStay));
         return leave.Count > 0 ? leave : null;
     }
 
@@ -79,6 +83,11 @@ internal static class Judge
             return year.Seen.Density is null
                 ? Answer(judgement, Verdict.Ask, "fact-missing", $"Score how dense the crown is (0-3); it needs {least}.")
                 : judgement with { Verdict = Verdict.Leave, Reasons = [year.Because("not-dense")] };
+        }
+        if (judgement.Technique.Id == "cut-back" && year.Branch?.Girth == Trees.Girth.TooThin)
+        {
+            var thin = year.Because("leaves-are-fuel", "It has its leaves, but the branch is too thin: let it run to the end of the season.");
+            return judgement with { Verdict = Verdict.Leave, Reasons = [thin] };
         }
         if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");

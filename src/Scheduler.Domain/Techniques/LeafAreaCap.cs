@@ -25,7 +25,7 @@ internal static class LeafAreaCap
     {
         var from = year.Today.PlusDays(daysAhead - (int)year.Thresholds.LeafAreaCapDays.Value);
         var taken = 0d;
-        foreach (var work in year.Log.ThisYear)
+        foreach (var work in year.Whole.Log.ThisYear)
         {
             // Visits of the same piece of work belong to it.
             if (work.Date > from && !(work.Technique == technique && Period.DaysBetween(work.Date, year.Today) <= year.Thresholds.VisitDays.Value))

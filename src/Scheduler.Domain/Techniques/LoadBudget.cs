@@ -21,10 +21,14 @@ internal static class LoadBudget
         if (load < Medium)
             return true;
         var used = new Dictionary<string, int>();
-        foreach (var work in year.Log.ThisYear)
+        // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
+        var parts = new Dictionary<string, (CrownZone?, string?)>();
+        foreach (var work in year.Whole.Log.ThisYear)
         {
-            if (work.Technique != technique.Id && !IsPair(work.Technique, technique.Id, year))
-                used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year));
+            if (work.Technique == technique.Id || IsPair(work.Technique, technique.Id, year))
+                continue;
+            var isSecondPart = !parts.TryAdd(work.Technique, (work.CrownZone, work.Branch)) && parts[work.Technique] != (work.CrownZone, work.Branch);
+            used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year, isSecondPart));
         }
         if (year.MayCutAndRepot && used.GetValueOrDefault(Repotting) == Heavy && used.GetValueOrDefault("structural-pruning") == Heavy)
             used.Remove(Repotting);
@@ -44,7 +48,7 @@ internal static class LoadBudget
         (one, other) is ("wiring", Repotting) or (Repotting, "wiring")
         || (one, other) is ("structural-pruning", Repotting) or (Repotting, "structural-pruning") && year.MayCutAndRepot;
 
-    private static int LoadOf(WorkRecord work, TreeYear year)
+    private static int LoadOf(WorkRecord work, TreeYear year, bool isSecondPart)
     {
         var technique = year.Craft.Find(work.Technique);
         var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load
@@ -55,6 +59,6 @@ internal static class LoadBudget
             return light;
         if (work.LivingTopPercent > HeavyPruningPercent)
             return Heavy;
-        return work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
+        return isSecondPart || work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
     }
 }

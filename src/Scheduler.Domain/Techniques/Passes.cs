@@ -43,33 +43,65 @@ internal static class Passes
         return (opens, closes);
     }
 
-    public static IReadOnlyList<PassDays> Of(Judgement judgement)
+    /// <param name="judgement">What was judged.</param>
+    /// <param name="most">No passes after this one are worked out.</param>
+    public static IReadOnlyList<PassDays> Of(Judgement judgement, int most = int.MaxValue)
     {
         var (mode, year) = (judgement.Mode, judgement.Year);
         var passes = new List<PassDays>();
         if (year.Outlook.DrawCount == 0)
             return passes;
-        var plan = year.PlanOf(judgement.Key);
-        var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
+        most = Math.Min(most, mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses);
         // Once a pass is missed, none can count from it.
         if (judgement.Verdict == Verdict.Missed)
             most = Math.Min(most, judgement.Visits.Count + 1);
         for (var pass = 1; pass <= most; pass++)
         {
-            if (pass > 1)
-                year.Plan(judgement.Key, Before(judgement, passes[^1]));
-            var days = Days(judgement, pass);
+            var next = pass;
+            var days = pass == 1 ? Days(judgement, 1) : year.Planned(judgement.Key, Before(judgement, passes[^1]), () => Days(judgement, next));
             if (pass > judgement.Visits.Count && !days.OpensBand(year.Year).IsExpected)
                 break;
             passes.Add(days);
         }
-        year.Restore(judgement.Key, plan);
         return passes;
+    }
+
+    /// <summary>
+    /// The days of the whole tree's window from those of its parts: open from the first part on, until the last has
+    /// closed. The parts must have seen equally many visits.
+    /// </summary>
+    public static IReadOnlyList<PassDays> Together(IReadOnlyList<Judgement> parts, int most = int.MaxValue)
+    {
+        var together = new List<PassDays>(Of(parts[0], most));
+        foreach (var part in parts.Skip(1))
+        {
+            var passes = Of(part, most);
+            for (var index = 0; index < passes.Count; index++)
+            {
+                if (index == together.Count)
+                    together.Add(passes[index]);
+                else
+                    together[index] = Joined(together[index], passes[index]);
+            }
+        }
+        return together;
     }
 
     public static DateBand ClosingBand(Judgement judgement) => judgement.Year.Outlook.DrawCount == 0
         ? DateBand.NotExpected
         : Days(judgement, judgement.Visits.Count + 1).ClosesBand(judgement.Year.Year);
+
+    private static PassDays Joined(PassDays one, PassDays other)
+    {
+        double[] opens = new double[one.Opens.Length], closes = new double[opens.Length];
+        for (var draw = 0; draw < opens.Length; draw++)
+        {
+            opens[draw] = Math.Min(one.Opens[draw], other.Opens[draw]);
+            closes[draw] = double.IsPositiveInfinity(one.Closes[draw]) ? other.Closes[draw]
+                : double.IsPositiveInfinity(other.Closes[draw]) ? one.Closes[draw] : Math.Max(one.Closes[draw], other.Closes[draw]);
+        }
+        return one with { Opens = opens, Closes = closes };
+    }
 
     private static double[] Before(Judgement judgement, PassDays before)
     {
@@ -100,13 +132,14 @@ internal static class Passes
         var (opens, closes) = isNext ? (judgement.Opens!, judgement.Closes) : Rule(judgement.Mode, year, pass);
         var lastDay = judgement.Mode.LastDaysToFrost is { } days && year.FrostDay is { } frost ? frost - days : double.PositiveInfinity;
         var isDone = pass <= judgement.Visits.Count;
-        double[] from = new double[year.Outlook.DrawCount], to = new double[from.Length];
+        double[] openDays = opens.DaysOf(year, Side.Opening), closeDays = closes?.DaysOf(year, Side.Closing) ?? year.InEveryDraw(double.PositiveInfinity);
+        double[] from = new double[openDays.Length], to = new double[from.Length];
         for (var draw = 0; draw < from.Length; draw++)
         {
-            var open = opens.DayOf(year, draw, Side.Opening);
+            var open = openDays[draw];
             if (double.IsNaN(open))
                 open = year.ShortestDay;
-            var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
+            var close = closeDays[draw];
             close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
             close = Math.Min(close, year.Outlook.Year.Days - 1);
             if (isNext)

@@ -31,6 +31,7 @@ public static class Situation
         ["base-firm"] = year => year.Seen.BaseFirm == true,
         ["cut-back-leaves-reached"] = year => year.Leaves(4) == Truth.Yes,
         ["roots-rebuilding"] = year => year.RootWork is Trees.Extent.Normal or Trees.Extent.Hard,
+        ["branch-wired"] = year => year.Branch?.Wired == true,
         ["recovering"] = year => year.IsRecovering,
         ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
         ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,

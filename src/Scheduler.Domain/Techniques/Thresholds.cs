@@ -46,6 +46,7 @@ public sealed record Thresholds
     public required Figure LeafAreaCapSoundPercent { get; init; }
     public required Figure LeafAreaCapDays { get; init; }
     public required Figure LeastLeafWorkPercent { get; init; }
+    public required Figure LeafJobGapCd { get; init; }
     public required Figure RoomMinC { get; init; }
     public required Figure DayLengthBackstopMinutes { get; init; }
     public required Figure BackstopFromLatitude { get; init; }

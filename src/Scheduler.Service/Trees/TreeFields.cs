@@ -41,11 +41,12 @@ public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques
             Requests = fields.Optional("requests", current?.Requests, value => value.List(30, Request)) ?? [],
             RootWorkKnown = fields.Optional("rootWorkKnown", current?.RootWorkKnown, value => value.Flag()),
             DoNotTouchUntil = fields.Optional("doNotTouchUntil", current?.DoNotTouchUntil, value => value.Date(Earliest, FarAhead)),
-            Origin = fields.Optional("origin", current?.Origin, value => OriginOf(value, today))
+            Origin = fields.Optional("origin", current?.Origin, value => OriginOf(value, today)),
+            Branches = fields.Optional("branches", current?.Branches, BranchFields.List) ?? []
         };
     }
 
-    private static IReadOnlyList<Goal>? Goals(FieldValue value)
+    internal static IReadOnlyList<Goal>? Goals(FieldValue value)
     {
         if (value.List(Enum.GetValues<Goal>().Length, item => item.Choice<Goal>()) is not { } goals)
             return null;

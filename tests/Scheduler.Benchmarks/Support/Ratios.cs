@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Globalization;
 using Scheduler.Benchmarks.Accumulation;
 using Scheduler.Benchmarks.Phenology;
+using Scheduler.Benchmarks.Techniques;
 
 namespace Scheduler.Benchmarks.Support;
 
@@ -35,6 +36,12 @@ internal static class Ratios
         Line(
             $"season {ms[0]:0.0} ms (bar {SeasonBenchmark.BarMs:0}): {all.SpeciesCount} species, {SeasonBenchmark.Members} members; {few.SpeciesCount} species {ms[1]:0.0} ms, the weather alone {ms[2]:0.0} ms",
             ms[0] <= SeasonBenchmark.BarMs);
+        var advice = new AdviceBenchmark();
+        advice.Setup();
+        var adviceMs = Timed(() => advice.Advice()).Select(Median).Single();
+        Line(
+            $"advice {adviceMs:0.0} ms (bar {AdviceBenchmark.BarMs:0}): {AdviceBenchmark.TreeCount} trees, {AdviceBenchmark.TechniqueCount} techniques",
+            adviceMs <= AdviceBenchmark.BarMs);
         return isWithin ? 0 : 1;
 
         void Ratio(string name, double bar, Action ours, Action inC)

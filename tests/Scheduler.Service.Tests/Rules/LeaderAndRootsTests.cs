@@ -1,27 +1,35 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
-using Xunit.Abstractions;
 
 namespace Scheduler.Service.Tests.Rules;
 
 /// <summary>Leader change, root work and the trim: what they bar in each other (domain brief, common practice).</summary>
-public class LeaderAndRootsTests(ITestOutputHelper output)
+public class LeaderAndRootsTests
 {
     private static readonly LocalDate Spring = new(2025, 5, 10);
     private static readonly LocalDate Swelling = new(2025, 3, 10);
 
     [Fact]
-    public void Zelkova_OfTheTwelfthCase_CutsItsRivals()
+    public void NamedRivals_AreCutAndTheLeaderRuns()
     {
-        if (WorkedCase.File is null)
+        var made = Made("zelkova-serrata", 47, Spring, Goal.ChangeLeader).Noted(seen => seen with { LeafCount = 3 });
+        made = made with
         {
-            output.WriteLine("../shared/domain/cases.json is absent: not tested");
-            return;
-        }
-        var worked = WorkedCase.All().Single(one => one.Id == "case-12");
-        var expected = worked.Expected.First(one => one.GetProperty("technique").GetString() == "leader-change");
-        Assert.Empty(CaseAnswer.Of(worked.Advice().Advice("leader-change"), null).Faults(expected));
+            Tree = made.Tree with
+            {
+                Branches =
+                [
+                    new Branch { Id = "A", Role = BranchRole.Leader }, new Branch { Id = "B", Role = BranchRole.Rival },
+                    new Branch { Id = "C", Role = BranchRole.LowBranch }
+                ]
+            }
+        };
+        var answer = made.Advice("leader-change");
+        Assert.Equal(Verdict.DoNow, answer.Verdict);
+        Assert.Equal((Verdict.Leave, "leader-must-run"), Of(answer, "A"));
+        Assert.Equal((Verdict.DoNow, "leader-must-run"), Of(answer, "B"));
+        Assert.Equal((Verdict.Leave, "leaves-are-fuel"), Of(answer, "C"));
     }
 
     [Theory]
@@ -147,6 +155,12 @@ public class LeaderAndRootsTests(ITestOutputHelper output)
         free = free with { Tree = free.Tree with { Settings = new Dictionary<string, string> { ["outline"] = "free" } } };
         Assert.Equal("owner-preference", free.Advice("outline-trim", "routine-trim").Reasons[0].Id);
         Assert.Contains(free.Advice("outline-trim", "free-extension").Reasons, reason => reason.Id == "owner-preference");
+    }
+
+    private static (Verdict, string) Of(TechniqueAdvice answer, string branch)
+    {
+        var part = answer.Parts.Single(part => part.Branch == branch);
+        return (part.Verdict, part.Reasons[0].Id);
     }
 
     private static Made Made(string species, double latitude, LocalDate day, Goal goal) =>

@@ -158,7 +158,7 @@ public class StructuralPruningTests
         Assert.Equal(Verdict.DoNow, (made with { Garden = garden => Cold(garden, -9) }).Advice("structural-pruning", "live-wood").Verdict);
     }
 
-    private static ModeAdvice On(string species, double latitude, LocalDate day, Goal goal = Goal.Slender) =>
+    private static PartAdvice On(string species, double latitude, LocalDate day, Goal goal = Goal.Slender) =>
         Made(species, latitude, day, goal).Advice("structural-pruning", "live-wood");
 
     private static Made Made(string species, double latitude, LocalDate day, Goal goal = Goal.Slender) =>

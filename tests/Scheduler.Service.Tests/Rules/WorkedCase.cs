@@ -94,6 +94,8 @@ internal sealed class WorkedCase
             Size = Parse<TreeSize>("size"),
             Placement = Parse<Placement>("placement"),
             RootWorkKnown = known ? true : null,
+            Settings = _given.GetProperty("settings").EnumerateObject().ToDictionary(one => one.Name, one => one.Value.ToString().ToLowerInvariant()),
+            Branches = _given.GetProperty("branches").Deserialize<Branch[]>(Reading.Options)!,
             Requests = [.. _given.GetProperty("requests").EnumerateArray().Select(one => new TechniqueRequest(Text(one, "technique")!, Text(one, "aim")))]
         };
     }

@@ -6,8 +6,8 @@ using Xunit.Abstractions;
 namespace Scheduler.Service.Tests.Rules;
 
 /// <summary>
-/// The twelve worked cases as far as they speak of techniques that have rules, for the tree as a whole. What a case says
-/// of the top is the tree's answer too, because the part that is farthest decides.
+/// The twelve worked cases as far as they speak of techniques that have rules, part by part: branch, crown zone, mode.
+/// What has no rules yet is named in the output.
 /// </summary>
 public class WorkedCasesTests(ITestOutputHelper output)
 {
@@ -28,14 +28,20 @@ public class WorkedCasesTests(ITestOutputHelper output)
         var looked = 0;
         foreach (var expected in worked.Expected)
         {
-            if (Answer(advice, expected) is not { } answer)
+            if (!HasRules(advice, expected))
+            {
+                output.WriteLine($"not compared, no rules yet: {expected.GetProperty("technique")} {CaseAnswer.PartOf(expected)}");
                 continue;
+            }
             looked++;
-            faults.AddRange(answer.Faults(expected).Select(fault => $"{id} {expected.GetProperty("technique")}: {fault}"));
+            var about = $"{id} {expected.GetProperty("technique")} {CaseAnswer.PartOf(expected)}";
+            faults.AddRange(CaseAnswer.Find(advice, expected) is { } answer
+                ? answer.Faults(expected).Select(fault => $"{about}: {fault}")
+                : [$"{about}: no answer for this part"]);
         }
         foreach (var forbidden in worked.Forbidden)
         {
-            if (Answer(advice, forbidden) is { } answer && answer.Verdict == forbidden.GetProperty("verdict").GetString())
+            if (HasRules(advice, forbidden) && CaseAnswer.Find(advice, forbidden)?.Verdict == forbidden.GetProperty("verdict").GetString())
                 faults.Add($"{id} must not say {forbidden}");
         }
         output.WriteLine($"{looked} answers compared");
@@ -43,18 +49,8 @@ public class WorkedCasesTests(ITestOutputHelper output)
         Assert.True(faults.Count == 0, string.Join(Environment.NewLine, faults));
     }
 
-    private static CaseAnswer? Answer(IReadOnlyList<TechniqueAdvice> advice, JsonElement about)
-    {
-        // Branch B4 of the third case has the stage and the goal of its tree, so what bars or frees it holds for the tree.
-        if (about.TryGetProperty("branch", out var branch) && !(branch.GetString() == "B4" && about.GetProperty("verdict").GetString() is "not-allowed" or "leave"))
-            return null;
-        if (about.TryGetProperty("crownZone", out var zone) && zone.GetString() != "top")
-            return null;
-        var technique = about.GetProperty("technique").GetString();
-        return advice.FirstOrDefault(one => one.Technique == technique) is { } found
-            ? CaseAnswer.Of(found, about.TryGetProperty("mode", out var mode) ? mode.GetString() : null)
-            : null;
-    }
+    private static bool HasRules(IReadOnlyList<TechniqueAdvice> advice, JsonElement about) =>
+        advice.Any(one => one.Technique == about.GetProperty("technique").GetString());
 }
 
 /// <summary>One answer, of a technique or of one of its modes, held against what a case expects.</summary>
@@ -62,17 +58,27 @@ internal sealed record CaseAnswer(
     string Verdict, IReadOnlyList<Reason> Reasons, IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, string? Hold,
     Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, Fallback? Fallback, IReadOnlyList<FollowUp> FollowUps, int? Minutes, Sessions? Sessions)
 {
-    public static CaseAnswer Of(TechniqueAdvice advice, string? mode)
+    /// <summary>The answer a case speaks of: without branch, zone and mode the tree's; null: there is no such part.</summary>
+    public static CaseAnswer? Find(IReadOnlyList<TechniqueAdvice> all, JsonElement about)
     {
-        if (mode is null)
+        var advice = all.Single(one => one.Technique == about.GetProperty("technique").GetString());
+        var (branch, zone, mode) = (Text(about, "branch"), Text(about, "crownZone"), Text(about, "mode"));
+        if (branch is null && zone is null && mode is null)
         {
             return new CaseAnswer(Ids.Of(advice.Verdict), advice.Reasons, advice.Amount, advice.Hold, advice.Opens, advice.Closes,
                 advice.BarredUntil, advice.Fallback, advice.FollowUps, advice.Minutes, advice.Sessions);
         }
-        var part = advice.Parts.Single(part => part.Mode == mode);
-        return new CaseAnswer(Ids.Of(part.Verdict), part.Reasons, part.Amount, part.Hold, part.Opens, part.Closes, part.BarredUntil,
-            part.Fallback, part.FollowUps, part.Minutes, null);
+        // Of a mode alone the first verdict among its parts, as for the tree.
+        var parts = advice.Parts.Where(part => (branch is null || part.Branch == branch) && (mode is null || part.Mode == mode)
+            && (zone is null || part.Branch is null && part.CrownZone is { } own && Ids.Of(own) == zone));
+        return parts.MinBy(part => part.Verdict) is not { } found ? null : new CaseAnswer(Ids.Of(found.Verdict), found.Reasons, found.Amount, found.Hold,
+            found.Opens, found.Closes, found.BarredUntil, found.Fallback, found.FollowUps, found.Minutes, found.Sessions);
     }
+
+    public static string PartOf(JsonElement about) =>
+        string.Join(" ", new[] { Text(about, "branch"), Text(about, "crownZone"), Text(about, "mode") }.Where(part => part is not null));
+
+    private static string? Text(JsonElement element, string name) => element.TryGetProperty(name, out var text) ? text.GetString() : null;
 
     public IEnumerable<string> Faults(JsonElement expected)
     {

@@ -59,7 +59,18 @@ public static class WrongFields
         new("doNotTouchUntil", "\"May\"", "doNotTouchUntil", "yyyy-MM-dd"), new("doNotTouchUntil", "\"2999-01-01\"", "doNotTouchUntil", "2200"),
         new("origin", "{\"kind\":\"bought\",\"date\":\"2020-01-01\"}", "origin.kind", "imported"),
         new("origin", "{\"kind\":\"grafted\",\"date\":\"2027-01-01\"}", "origin.date", "2026-04-15"),
-        new("origin", "\"grafted\"", "origin", "object")
+        new("origin", "\"grafted\"", "origin", "object"),
+        new("branches", "[{\"id\":\"B4\",\"girth\":\"thin\"}]", "branches[0].girth", "too-thin"),
+        new("branches", "[{\"stage\":\"refinement\"}]", "branches[0].id", "missing"), new("branches", "[{\"id\":\"B4\",\"role\":\"king\"}]", "branches[0].role", "low-branch"),
+        new("branches", "[{\"id\":\"B4\",\"crownZone\":\"bottom\"}]", "branches[0].crownZone", "inner"),
+        new("branches", "[{\"id\":\"B4\",\"stage\":\"refined\"}]", "branches[0].stage", "refinement"),
+        new("branches", "[{\"id\":\"B4\",\"goals\":[\"slim\"]}]", "branches[0].goals[0]", "slender"),
+        new("branches", "[{\"id\":\"B4\",\"density\":4}]", "branches[0].density", "0 to 3"),
+        new("branches", "[{\"id\":\"B4\",\"wired\":\"yes\"}]", "branches[0].wired", Flag),
+        new("branches", "[{\"id\":\"B4\",\"thicknessMm\":-1}]", "branches[0].thicknessMm", "0 to 2000"),
+        new("branches", "[{\"id\":\"B4\",\"fault\":7}]", "branches[0].fault", "text"),
+        new("branches", "[{\"id\":\"B4\",\"thickness\":7}]", "branches[0].thickness", "thicknessMm"),
+        new("branches", "[{\"id\":\"B4\"},{\"id\":\"B4\"}]", "branches", "once"), new("branches", "\"B4\"", "branches", "list")
     ];
 
     public static readonly IReadOnlyList<WrongField> Work =
@@ -99,7 +110,7 @@ public static class WrongFields
         .. new[]
         {
             "hardened", "wireTight", "soft", "baseFirm", "firm", "leavesFullSize", "tipsMoving", "growing", "springGrowthFirm", "flowerBudsSeen",
-            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns"
+            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns", "frostedLeaves"
         }.Select(field => new WrongField(field, "\"true\"", field, Flag)),
         .. Text("notes", "10000")
     ];
