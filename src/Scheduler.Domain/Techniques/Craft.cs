@@ -12,8 +12,6 @@ public sealed record Craft
     public required IReadOnlyDictionary<string, string> Holds { get; init; }
     /// <summary>Sentence by mode id.</summary>
     public required IReadOnlyDictionary<string, string> Modes { get; init; }
-    /// <summary>What logged work counts for, also of techniques that have no file yet, by technique id.</summary>
-    public required IReadOnlyDictionary<string, WorkLoad> Loads { get; init; }
     public required Thresholds Thresholds { get; init; }
     /// <summary>Points where practice disagrees.</summary>
     public PracticeSettings Settings { get; init; } = PracticeSettings.None;

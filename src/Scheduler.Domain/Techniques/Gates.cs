@@ -25,7 +25,7 @@ internal static class Gates
     public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year, bool isDone)
     {
         var load = LoadBudget.LoadOf(technique, mode);
-        if (load.Whole == 0 || mode.Relieves)
+        if (load.Whole == 0 || mode.Relieves || technique.Id == "repotting" && mode.Id == "light" && year.HasRottingRoots)
             yield break;
         if (year.Health == Health.Failing)
             yield return new Bar(year.Because("weak-or-recovering", "The tree is failing. Only care, and dead or diseased parts off."));

@@ -41,7 +41,7 @@ internal static class LeafAreaCap
 
     private static double Taken(WorkRecord work, TreeYear year)
     {
-        var usual = (year.Craft.Find(work.Technique)?.Load ?? year.Craft.Loads.GetValueOrDefault(work.Technique))?.LeafAreaPercent ?? 0;
+        var usual = year.Craft.Find(work.Technique)?.Load.LeafAreaPercent ?? 0;
         if (usual == 0)
             return 0;
         if (work.LivingTopPercent is { } told)

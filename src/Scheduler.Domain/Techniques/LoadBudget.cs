@@ -52,8 +52,7 @@ internal static class LoadBudget
     private static int LoadOf(WorkRecord work, TreeYear year, bool isSecondPart)
     {
         var technique = year.Craft.Find(work.Technique);
-        var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load
-            ?? year.Craft.Loads.GetValueOrDefault(work.Technique);
+        var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load;
         if (load is null)
             return 0;
         if (load.Light is { } light && WorkLog.ExtentOf(work) == Extent.Light)

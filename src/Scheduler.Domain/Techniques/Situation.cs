@@ -15,7 +15,7 @@ public static class Situation
         // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
         ["pinched-this-flush"] = year => year.Setting("4") != "hardened" && (year.IsDoneOrDoing("tip-pinch") || year.PlanOf("tip-pinch") is not null),
         ["stripped-this-season"] = year => year.IsDoneOrDoing("pre-push-defoliation"),
-        ["roots-rot"] = year => year.IsRequested("repotting", "rot"),
+        ["roots-rot"] = year => year.HasRottingRoots,
         ["late-repotting-chosen"] = year => year.Setting("14") is "yes" or "true" or "late-season",
         ["outline-free"] = year => year.Setting("outline", "2") is "free",
         ["wire-tight"] = year => year.Wire.IsTight,
@@ -29,7 +29,6 @@ public static class Situation
         ["wounds-need-dry"] = year => year.Species.Attributes.Contains("prunus") || year.Setting("canker-prone") is "yes" or "true",
         ["in-leaf"] = year => year.Group is { DormancyCut: false } || year.Dormant() != Truth.Yes && year.Reached(9) != Truth.No,
         ["needs-relief"] = year => year.NeedsRelief,
-        ["may-cut-and-repot"] = year => year.MayCutAndRepot,
         ["sap-rising"] = year => year.Species.Attributes.Contains("bleeder") && year.Hardened() != Truth.Yes
             && new Triggers.MidDormancyTrigger().Today(year, Side.Opening) != Truth.No,
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,

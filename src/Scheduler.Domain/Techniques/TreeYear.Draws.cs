@@ -73,7 +73,7 @@ public sealed partial class TreeYear
         if (from == WireLook)
             return double.PositiveInfinity;
         var key = from["work:".Length..];
-        if (PlanOfAny(key) is { } days)
+        if ((PlanOf(key) ?? PlanOfAMode(key)) is { } days)
             return days[draw];
         return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
     }
@@ -88,8 +88,6 @@ public sealed partial class TreeYear
         if (from == WireLook)
             return InEveryDraw(double.PositiveInfinity);
         var key = from["work:".Length..];
-        return PlanOfAny(key) ?? InEveryDraw(Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity);
+        return PlanOf(key) ?? PlanOfAMode(key) ?? InEveryDraw(Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity);
     }
-
-    private double[]? PlanOfAny(string key) => PlanOf(key) ?? (ModePlan(key) is { } planned ? PlanOf(planned) : null);
 }

@@ -41,6 +41,9 @@ public sealed partial class TreeYear
     public bool MayCutAndRepot => Group is { DormancyCut: true, Conifer: false } && Tree.Stage <= TreeStage.BranchBuilding
         && Health == Health.Vigorous && Setting("15") is not ("false" or "no" or "never");
 
+    /// <summary>The owner asks for root work because roots rot: the one emergency that lets a failing tree be repotted.</summary>
+    public bool HasRottingRoots => IsRequested("repotting", "rot");
+
     /// <summary>Weak or failing, or in a season of root work beyond the light kind.</summary>
     public bool NeedsRelief => IsRecovering || RootWork is Extent.Normal or Extent.Hard;
 
@@ -49,6 +52,9 @@ public sealed partial class TreeYear
     {
         if (from is "today" or "this-work")
             return 0;
+        // Wire that nobody is known to have looked at is due.
+        if (from == WireLook && Wire is { IsOn: true, LastLook: null })
+            return Year.Days;
         var date = from == WireLook ? Wire.LastLook
             : from.StartsWith("work:", StringComparison.Ordinal) ? Log.Last(from["work:".Length..])?.Date
             : null;
@@ -60,6 +66,6 @@ public sealed partial class TreeYear
         since is { } day && (int)rest.Value - Period.DaysBetween(day, Today) is > 0 and var left ? left : null;
 
     // Work that comes in modes is planned mode by mode.
-    private string? ModePlan(string technique) =>
-        _planned.Keys.FirstOrDefault(key => key.StartsWith(technique + "/", StringComparison.Ordinal));
+    private double[]? PlanOfAMode(string technique) =>
+        _planned.Keys.FirstOrDefault(key => key.StartsWith(technique + "/", StringComparison.Ordinal)) is { } mode ? PlanOf(mode) : null;
 }

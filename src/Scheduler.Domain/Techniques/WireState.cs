@@ -27,7 +27,7 @@ public sealed record WireState(bool IsOn, LocalDate? PutOn, LocalDate? LastLook,
         // Wire that is off was not seen since.
         if (removals.LastOrDefault(removal => removal.Branch is null && removal.CrownZone is null) is { } all && looked <= all.Date)
             looked = null;
-        if (on.Count == 0 && looked is null)
+        if (on.Count == 0 && looked is null && !IsTold(year))
             return new WireState(false, null, null, false, false);
         LocalDate? putOn = on.Count > 0 ? on[0] : null;
         var look = Latest([on.Count > 0 ? on[^1] : null, log.Ever("wiring/check").LastOrDefault()?.Date, looked]);
@@ -36,6 +36,11 @@ public sealed record WireState(bool IsOn, LocalDate? PutOn, LocalDate? LastLook,
             && (year.Seen.Latest(seen => seen.WireBiting) == true || year.Seen.Latest(seen => seen.WireTight) == true);
         return new WireState(true, putOn, Latest([look, cut]), tight, cut > look || cut is not null && look is null);
     }
+
+    // The owner may say that a branch is wired without logging when.
+    private static bool IsTold(TreeYear year) => year.Branch is { } branch
+        ? branch.Wired == true
+        : year.Part.IsWhole && year.Tree.Branches.Any(branch => branch.Wired == true);
 
     private static bool IsAt(WorkRecord removal, WorkRecord wiring) =>
         removal is { Branch: null, CrownZone: null } || removal.Branch == wiring.Branch && removal.CrownZone == wiring.CrownZone;

@@ -38,7 +38,6 @@ public static class CatalogLoader
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
         var kinship = KinshipReader.Read(Single(KinshipReader.File));
         var settings = PracticeSettingsReader.Read(Single("settings.yaml"));
-        var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
         if (faults.All is { Count: > 0 } all)
             throw new CatalogException(all);
@@ -49,7 +48,6 @@ public static class CatalogLoader
             Reasons = reasons,
             Holds = holds,
             Modes = modes,
-            Loads = loads,
             Thresholds = thresholds,
             Settings = settings
         };

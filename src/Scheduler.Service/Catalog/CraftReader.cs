@@ -37,25 +37,6 @@ internal static class CraftReader
         return sentences;
     }
 
-    /// <summary>Every technique has its load in its own file or, while it has none, in <c>loads.yaml</c>.</summary>
-    public static IReadOnlyDictionary<string, WorkLoad> Loads(YamlMap map, CraftTerms terms, IReadOnlyList<Technique> techniques)
-    {
-        var loads = Entries(map, (load, id) =>
-        {
-            map.CheckKnown(id, id, terms.Techniques);
-            return RuleReading.Load(load);
-        });
-        map.RefuseUnknownKeys();
-        foreach (var technique in techniques.Where(technique => technique.Id.Length > 0))
-        {
-            if (!loads.TryAdd(technique.Id, technique.Load) && map.Has(technique.Id))
-                map.Fault(technique.Id, null, "has a load in its own file as well", "Keep the one in the file of the technique.");
-        }
-        foreach (var id in terms.Techniques.Where(id => !loads.ContainsKey(id)))
-            map.Fault(id, null, "is missing", $"Add '{id}: {{ whole: ..., part: ..., provenance: ... }}'.");
-        return loads;
-    }
-
     /// <summary>A key for each figure of <see cref="Domain.Techniques.Thresholds"/>, by its name; the unit in the name bounds the value.</summary>
     public static Thresholds Thresholds(YamlMap map)
     {

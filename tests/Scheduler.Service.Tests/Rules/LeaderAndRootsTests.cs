@@ -10,6 +10,28 @@ public class LeaderAndRootsTests
     private static readonly LocalDate Spring = new(2025, 5, 10);
     private static readonly LocalDate Swelling = new(2025, 3, 10);
 
+    [Fact]
+    public void NamedRivals_AreCutAndTheLeaderRuns()
+    {
+        var made = Made("zelkova-serrata", 47, Spring, Goal.ChangeLeader).Noted(seen => seen with { LeafCount = 3 });
+        made = made with
+        {
+            Tree = made.Tree with
+            {
+                Branches =
+                [
+                    new Branch { Id = "A", Role = BranchRole.Leader }, new Branch { Id = "B", Role = BranchRole.Rival },
+                    new Branch { Id = "C", Role = BranchRole.LowBranch }
+                ]
+            }
+        };
+        var answer = made.Advice("leader-change");
+        Assert.Equal(Verdict.DoNow, answer.Verdict);
+        Assert.Equal((Verdict.Leave, "leader-must-run"), Of(answer, "A"));
+        Assert.Equal((Verdict.DoNow, "leader-must-run"), Of(answer, "B"));
+        Assert.Equal((Verdict.Leave, "leaves-are-fuel"), Of(answer, "C"));
+    }
+
     [Theory]
     [InlineData(47)]
     [InlineData(-43)]
@@ -100,6 +122,17 @@ public class LeaderAndRootsTests
     }
 
     [Fact]
+    public void RottingRoots_AreTakenOffAFailingTreeAtAnyTime()
+    {
+        var made = Made("zelkova-serrata", 47, new LocalDate(2025, 7, 10), Goal.Slender);
+        made = made with { Tree = made.Tree with { Health = Health.Failing, Requests = [new TechniqueRequest("repotting", "roots rot")] } };
+        Assert.Equal(Verdict.DoNow, made.Advice("repotting", "light").Verdict);
+        Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "normal").Verdict);
+        made = made with { Tree = made.Tree with { Requests = [new TechniqueRequest("repotting")] } };
+        Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "light").Verdict);
+    }
+
+    [Fact]
     public void NoSignOfNeed_IsLeftAndBetweenTheLimitsAsked()
     {
         var made = Made("zelkova-serrata", 47, Swelling, Goal.Slender).Noted(seen => seen with { Bbch = 1 });
@@ -122,6 +155,12 @@ public class LeaderAndRootsTests
         free = free with { Tree = free.Tree with { Settings = new Dictionary<string, string> { ["outline"] = "free" } } };
         Assert.Equal("owner-preference", free.Advice("outline-trim", "routine-trim").Reasons[0].Id);
         Assert.Contains(free.Advice("outline-trim", "free-extension").Reasons, reason => reason.Id == "owner-preference");
+    }
+
+    private static (Verdict, string) Of(TechniqueAdvice answer, string branch)
+    {
+        var part = answer.Parts.Single(part => part.Branch == branch);
+        return (part.Verdict, part.Reasons[0].Id);
     }
 
     private static Made Made(string species, double latitude, LocalDate day, Goal goal) =>

@@ -30,7 +30,8 @@ internal sealed record Made(Tree Tree, double Latitude, LocalDate NorthernDay)
 
     public TechniqueAdvice Advice(string technique) => Advisor.Advise(Trees.Craft, Facts(), Bench()).Advice(technique);
 
-    public PartAdvice Advice(string technique, string mode) => Advice(technique).Parts.Single(part => part.Mode == mode);
+    /// <summary>The answer of a mode; of its zones the one that is farthest.</summary>
+    public PartAdvice Advice(string technique, string mode) => Advice(technique).Parts.Where(part => part.Mode == mode).MinBy(part => part.Verdict)!;
 
     public WindowSet Windows() => WindowFinder.Find(Trees.Craft, Facts(), Bench());
 
