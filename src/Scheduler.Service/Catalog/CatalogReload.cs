@@ -10,7 +10,7 @@ namespace Scheduler.Service.Catalog;
 /// </summary>
 internal sealed partial class CatalogReload(
     CatalogOptions options, StorageOptions storage, string stamp, CurrentCatalog catalog, SpeciesInUse inUse, GardenStore gardens,
-    IGardenPlanner planner, ILogger<CatalogReload> log)
+    IGardenPlanner planner, IClock clock, ILogger<CatalogReload> log)
 {
     private readonly SemaphoreSlim _turn = new(1);
     private string _taken = stamp;
@@ -43,7 +43,7 @@ internal sealed partial class CatalogReload(
         {
             var content = CatalogLoader.Load(options.FolderOrDefault, own);
             await inUse.RefuseMissingAsync(content, cancel);
-            catalog.Take(content, SystemClock.Instance.GetCurrentInstant());
+            catalog.Take(content, clock.GetCurrentInstant());
             foreach (var warning in content.Warnings)
                 DeadRule(log, warning.ToString());
             Taken(log, content.OwnFiles.Count);

@@ -17,8 +17,8 @@ public static class CatalogSetup
         try
         {
             var stamp = FolderStamp.Of(own);
-            var catalog = new CurrentCatalog(CatalogLoader.Load(options.FolderOrDefault, own), SystemClock.Instance.GetCurrentInstant());
-            builder.Services.AddSingleton(catalog);
+            var content = CatalogLoader.Load(options.FolderOrDefault, own);
+            builder.Services.AddSingleton(services => new CurrentCatalog(content, services.GetRequiredService<IClock>().GetCurrentInstant()));
             builder.Services.AddTransient(services => services.GetRequiredService<CurrentCatalog>().Content);
             builder.Services.AddSingleton<CatalogNames>();
             builder.Services.AddSingleton<ISpeciesNames>(services => services.GetRequiredService<CatalogNames>());
