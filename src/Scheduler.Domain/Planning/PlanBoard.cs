@@ -1,140 +1,172 @@
 namespace Scheduler.Domain.Planning;
 
-/// <summary>The days with what has been put into them so far. Jobs and days are numbers here: their places in the lists.</summary>
+/// <summary>
+/// The days with what has been put into them so far. Jobs, days and trees are numbers here: their places in the lists. Flat
+/// arrays, so that a question costs some nanoseconds; every change can be taken back.
+/// </summary>
 internal sealed class PlanBoard
 {
-    private readonly int[] _dayOf;
-    private readonly int[] _room;
-    private readonly int[] _free;
-    private readonly int[] _heavy;
-    private readonly double[] _pressure;
-    private readonly List<int>[] _on;
-    private readonly bool[][] _allows;
+    private readonly int[] _minutes;
     private readonly int[] _tree;
+    private readonly WorkKind[] _kind;
+    private readonly bool[] _isHeavy;
+    private readonly int[] _dayOf;
+    private readonly int[] _placeOn;
+    private readonly int[][] _on;
+    private readonly int[] _count;
+    private readonly int[] _free;
+    private readonly int[] _room;
+    private readonly int[] _heavy;
+    private readonly int[] _roots;
+    private readonly int[] _leaves;
+    private readonly List<(int Job, int Day)> _done = [];
 
     public PlanBoard(IReadOnlyList<PlanJob> jobs, IReadOnlyList<int> minutesFree)
     {
-        Jobs = jobs;
+        Jobs = [.. jobs];
         _free = [.. minutesFree];
         _room = [.. minutesFree];
-        _heavy = new int[_room.Length];
-        _on = [.. _room.Select(_ => new List<int>())];
-        _dayOf = new int[jobs.Count];
+        var (count, days) = (Jobs.Length, _room.Length);
+        Worths = new double[count];
+        Places = new int[count][];
+        _minutes = new int[count];
+        _tree = new int[count];
+        _kind = new WorkKind[count];
+        _isHeavy = new bool[count];
+        _dayOf = new int[count];
+        _placeOn = new int[count];
         Array.Fill(_dayOf, -1);
-        _allows = new bool[jobs.Count][];
-        _tree = new int[jobs.Count];
-        _pressure = new double[_room.Length];
+        _count = new int[days];
+        _heavy = new int[days];
         var trees = new Dictionary<string, int>();
-        for (var job = 0; job < jobs.Count; job++)
+        for (var job = 0; job < count; job++)
         {
-            _allows[job] = new bool[_room.Length];
-            var days = jobs[job].Places;
-            foreach (var day in days)
-            {
-                _allows[job][day] = true;
-                _pressure[day] += (double)jobs[job].Minutes / days.Length;
-            }
-            if (!trees.TryGetValue(jobs[job].TreeId, out _tree[job]))
-                trees[jobs[job].TreeId] = _tree[job] = trees.Count;
+            var one = Jobs[job];
+            (Worths[job], _minutes[job], _kind[job], _isHeavy[job]) = (one.Worth, one.Minutes, one.Kind, one.IsHeavy);
+            Places[job] = PossibleDays(one);
+            foreach (var day in Places[job])
+                _count[day]++;
+            if (!trees.TryGetValue(one.TreeId, out _tree[job]))
+                trees[one.TreeId] = _tree[job] = trees.Count;
         }
-        for (var day = 0; day < _room.Length; day++)
-            _pressure[day] /= Math.Max(_free[day], 1);
+        _on = new int[days][];
+        for (var day = 0; day < days; day++)
+            _on[day] = new int[_count[day]];
+        Array.Clear(_count);
+        _roots = new int[trees.Count * days];
+        _leaves = new int[trees.Count * days];
     }
 
-    public IReadOnlyList<PlanJob> Jobs { get; }
+    public PlanJob[] Jobs { get; }
+
+    public double[] Worths { get; }
+
+    /// <summary>By job: its days that are long enough for it.</summary>
+    public int[][] Places { get; }
 
     /// <summary>Worth of all jobs that have a place.</summary>
     public double Worth { get; private set; }
 
-    public double Wanted => Jobs.Sum(job => job.Worth) - 1e-9;
+    public int Days => _room.Length;
 
     public int DayOf(int job) => _dayOf[job];
 
-    public IReadOnlyList<int> On(int day) => _on[day];
+    public int Minutes(int job) => _minutes[job];
+
+    public bool IsHeavy(int job) => _isHeavy[job];
+
+    public int Free(int day) => _free[day];
 
     public int Room(int day) => _room[day];
 
-    public bool Allows(int job, int day) => day >= 0 && day < _room.Length && _allows[job][day];
+    public ReadOnlySpan<int> On(int day) => _on[day].AsSpan(0, _count[day]);
 
-    /// <summary>Whether the job fits if one or two others, -1 for none, were taken off that day.</summary>
-    public bool Fits(int job, int day, int without = -1, int alsoWithout = -1)
+    public bool Allows(int job, int day) => Array.IndexOf(Places[job], day) >= 0;
+
+    public bool Fits(int job, int day) =>
+        _minutes[job] <= _room[day] && !(_isHeavy[job] && _heavy[day] > 0) && !Conflicts(job, day);
+
+    /// <summary>Two heavy jobs, or root work and leaf work on one tree: one of them has to go, whatever the room.</summary>
+    public bool Excludes(int job, int other) =>
+        _isHeavy[job] && _isHeavy[other]
+        || _tree[job] == _tree[other] && _kind[job] != _kind[other] && _kind[job] != WorkKind.Other && _kind[other] != WorkKind.Other;
+
+    public bool Conflicts(int job, int day) => _kind[job] switch
     {
-        var one = Jobs[job];
-        return one.Minutes <= _room[day] + Minutes(without) + Minutes(alsoWithout)
-            && !(one.IsHeavy && _heavy[day] - Heavy(without) - Heavy(alsoWithout) > 0)
-            && !Conflicts(job, day, without, alsoWithout);
-    }
+        WorkKind.Roots => _leaves[_tree[job] * _room.Length + day] > 0,
+        WorkKind.Leaves => _roots[_tree[job] * _room.Length + day] > 0,
+        _ => false
+    };
 
     public void Put(int job, int day)
     {
-        _dayOf[job] = day;
-        Worth += Jobs[job].Worth;
-        _room[day] -= Jobs[job].Minutes;
-        _heavy[day] += Jobs[job].IsHeavy ? 1 : 0;
-        _on[day].Add(job);
+        _done.Add((job, -1));
+        Add(job, day);
     }
 
     public void Take(int job)
     {
+        _done.Add((job, _dayOf[job]));
+        Remove(job);
+    }
+
+    /// <summary>What has been done so far; <see cref="BackTo"/> undoes all that came later.</summary>
+    public int Mark => _done.Count;
+
+    public void BackTo(int mark)
+    {
+        for (var last = _done.Count - 1; last >= mark; last--)
+        {
+            var (job, day) = _done[last];
+            if (day < 0)
+                Remove(job);
+            else
+                Add(job, day);
+        }
+        _done.RemoveRange(mark, _done.Count - mark);
+    }
+
+    private void Add(int job, int day)
+    {
+        _dayOf[job] = day;
+        Worth += Worths[job];
+        _room[day] -= _minutes[job];
+        _heavy[day] += _isHeavy[job] ? 1 : 0;
+        Count(job, day, 1);
+        _placeOn[job] = _count[day];
+        _on[day][_count[day]++] = job;
+    }
+
+    private void Remove(int job)
+    {
         var day = _dayOf[job];
         _dayOf[job] = -1;
-        Worth -= Jobs[job].Worth;
-        _room[day] += Jobs[job].Minutes;
-        _heavy[day] -= Jobs[job].IsHeavy ? 1 : 0;
-        _on[day].Remove(job);
+        Worth -= Worths[job];
+        _room[day] += _minutes[job];
+        _heavy[day] -= _isHeavy[job] ? 1 : 0;
+        Count(job, day, -1);
+        var last = _on[day][--_count[day]];
+        _on[day][_placeOn[job]] = last;
+        _placeOn[last] = _placeOn[job];
     }
 
-    public void Move(int job, int day)
+    private void Count(int job, int day, int change)
     {
-        Take(job);
-        Put(job, day);
+        if (_kind[job] == WorkKind.Roots)
+            _roots[_tree[job] * _room.Length + day] += change;
+        else if (_kind[job] == WorkKind.Leaves)
+            _leaves[_tree[job] * _room.Length + day] += change;
     }
 
-    /// <summary>On the day that fewest others want; among equals the earliest.</summary>
-    public bool TryPlace(int job)
+    private int[] PossibleDays(PlanJob job)
     {
-        var best = -1;
-        foreach (var day in Jobs[job].Places)
+        var (days, count) = (new int[job.Places.Length], 0);
+        foreach (var day in job.Places)
         {
-            if (Fits(job, day) && (best < 0 || _pressure[day] < _pressure[best] - 1e-9))
-                best = day;
+            if (day >= 0 && day < _free.Length && _free[day] >= job.Minutes)
+                days[count++] = day;
         }
-        if (best < 0)
-            return false;
-        Put(job, best);
-        return true;
-    }
-
-    public Unplaced WhyNot(int job)
-    {
-        var one = Jobs[job];
-        var free = one.Places.Where(day => _free[day] > 0).ToList();
-        if (free.Count == 0)
-            return new Unplaced(one, UnplacedCause.NoFreeDay, null, one.Minutes);
-        var roomy = free.Where(day => _room[day] >= one.Minutes).ToList();
-        if (roomy.Count > 0)
-        {
-            var day = roomy[0];
-            return new Unplaced(one, Conflicts(job, day, -1, -1) ? UnplacedCause.ConflictThatDay : UnplacedCause.HeavyWorkThatDay, day, 0);
-        }
-        var nearest = free.MaxBy(day => _room[day]);
-        return new Unplaced(one, UnplacedCause.TooLittleTime, nearest, one.Minutes - _room[nearest]);
-    }
-
-    private int Minutes(int job) => job < 0 ? 0 : Jobs[job].Minutes;
-
-    private int Heavy(int job) => job >= 0 && Jobs[job].IsHeavy ? 1 : 0;
-
-    private bool Conflicts(int job, int day, int without, int alsoWithout)
-    {
-        var one = Jobs[job];
-        if (one.Kind == WorkKind.Other)
-            return false;
-        foreach (var other in _on[day])
-        {
-            if (other != without && other != alsoWithout && _tree[other] == _tree[job] && Jobs[other].Kind != WorkKind.Other && Jobs[other].Kind != one.Kind)
-                return true;
-        }
-        return false;
+        Array.Resize(ref days, count);
+        return days;
     }
 }

@@ -6,9 +6,10 @@ namespace Scheduler.Domain.Tests.Planning;
 internal static class MadePlan
 {
     public const int Days = 40;
+    public const int Visits = 300;
 
     /// <param name="load">Minutes wanted for each free minute.</param>
-    public static (List<PlanJob> Jobs, int[] MinutesFree) Of(int seed, double load, int count = 300)
+    public static (List<PlanJob> Jobs, int[] MinutesFree) Of(int seed, double load, int count = Visits)
     {
         var random = new Random(seed);
         int[] lengths = [3, 5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 90];
