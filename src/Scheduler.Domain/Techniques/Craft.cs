@@ -1,3 +1,5 @@
+using Scheduler.Domain.Planning;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>All the rules: techniques, groups, the sentences of reasons, holds and modes, and the thresholds they share.</summary>
@@ -15,6 +17,8 @@ public sealed record Craft
     /// <summary>What logged work counts for, also of techniques that have no file yet, by technique id.</summary>
     public required IReadOnlyDictionary<string, WorkLoad> Loads { get; init; }
     public required Thresholds Thresholds { get; init; }
+    /// <summary>How free days are filled.</summary>
+    public required PlanningRules Planning { get; init; }
 
     public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
 

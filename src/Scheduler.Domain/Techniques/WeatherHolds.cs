@@ -22,10 +22,7 @@ internal sealed class WeatherHolds(TreeYear year)
 
     public Held? Of(Technique technique, IReadOnlyList<string> named)
     {
-        // Cutting back bares the inside only of a dense crown.
-        var holds = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value)
-            ? [.. named.Where(hold => hold != HeatOnLeafWork)]
-            : named;
+        var holds = That(technique, named);
         if (FirstOn(holds, 0) is not { } first)
             return null;
         var day = 1;
@@ -34,6 +31,17 @@ internal sealed class WeatherHolds(TreeYear year)
         var until = year.Today.PlusDays(day);
         return new Held(first, year.Tree.DoNotTouchUntil > until ? year.Tree.DoNotTouchUntil.Value : until);
     }
+
+    /// <summary>The hold that bars a day to come; null when none does.</summary>
+    public string? On(Technique technique, IReadOnlyList<string> named, LocalDate date)
+    {
+        var day = Period.DaysBetween(year.Today, date);
+        return year.Tree.DoNotTouchUntil > date ? "do-not-touch" : day < LongestLookDays ? FirstOn(That(technique, named), day) : null;
+    }
+
+    // Cutting back bares the inside only of a dense crown.
+    private IReadOnlyList<string> That(Technique technique, IReadOnlyList<string> named) =>
+        technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value) ? [.. named.Where(hold => hold != HeatOnLeafWork)] : named;
 
     private string? FirstOn(IReadOnlyList<string> holds, int day)
     {

@@ -33,6 +33,7 @@ public static class CatalogLoader
         var growthRules = GrowthRulesReader.Read(growth);
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
         var kinship = KinshipReader.Read(Single(KinshipReader.File));
+        var planning = PlanningReader.Read(Single(PlanningReader.File), terms);
         var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
 
         if (faults.All is { Count: > 0 } all)
@@ -45,7 +46,8 @@ public static class CatalogLoader
             Holds = holds,
             Modes = modes,
             Loads = loads,
-            Thresholds = thresholds
+            Thresholds = thresholds,
+            Planning = planning
         };
         return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growthRules, clock, craft, kinship);
     }

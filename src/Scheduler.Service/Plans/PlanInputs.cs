@@ -14,6 +14,10 @@ public sealed record GardenSite
     public double Latitude { get; init; }
     public string? TimeZone { get; init; }
     public double? TemperatureOffsetC { get; init; }
+    /// <summary>JSON, as stored.</summary>
+    public string WorkDays { get; init; } = "[]";
+    /// <summary>JSON, as stored.</summary>
+    public string Exceptions { get; init; } = "[]";
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }
     public bool? FrostFreeShelter { get; init; }
