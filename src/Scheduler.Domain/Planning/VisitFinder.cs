@@ -65,7 +65,7 @@ public sealed class VisitFinder
         var job = new PlanJob(
             IdOf(windowId, visit), window.Key.TreeId.ToString("N"), _minutes.Of(window, tree.Tree.Size), Worth(window, load, visit), days)
         {
-            Kind = _rules.KindOf(window.Key),
+            Kind = _rules.IsRootWork(window.Key) ? WorkKind.Roots : _rules.IsLeafWork(window.Key) ? WorkKind.Leaves : WorkKind.Other,
             IsHeavy = load >= Heavy
         };
         return new WorkVisit(windowId, window, visit, visits, from, LocalDate.Min(to, _days[^1].Date), job, held, to > _days[^1].Date);

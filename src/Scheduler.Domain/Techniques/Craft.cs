@@ -1,5 +1,3 @@
-using Scheduler.Domain.Planning;
-
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>All the rules: techniques, groups, the sentences of reasons, holds and modes, and the thresholds they share.</summary>

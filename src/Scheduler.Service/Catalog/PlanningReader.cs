@@ -1,4 +1,4 @@
-using Scheduler.Domain.Planning;
+using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Catalog;
 

@@ -41,7 +41,7 @@ internal static class WindowsApi
 
     private static string Cursor(StoredWindow window) => $"{Opens(window):uuuu-MM-dd}_{window.Id:N}";
 
-    private static LocalDate? Date(string name, string? text, FieldFaults faults)
+    internal static LocalDate? Date(string name, string? text, FieldFaults faults)
     {
         if (text is null)
             return null;

@@ -1,7 +1,6 @@
 using Scheduler.Domain.Phenology;
-using Scheduler.Domain.Techniques;
 
-namespace Scheduler.Domain.Planning;
+namespace Scheduler.Domain.Techniques;
 
 /// <summary>How free days are filled (config/planning.yaml). The name of a figure says its unit; worths count in proportion only.</summary>
 public sealed record PlanningRules
@@ -43,8 +42,9 @@ public sealed record PlanningRules
         return whole;
     }
 
-    public WorkKind KindOf(WindowKey key) =>
-        IsOf(RootSteps, key) ? WorkKind.Roots : IsOf(LeafSteps, key) ? WorkKind.Leaves : WorkKind.Other;
+    public bool IsRootWork(WindowKey key) => IsOf(RootSteps, key);
+
+    public bool IsLeafWork(WindowKey key) => IsOf(LeafSteps, key);
 
     public bool LeavesWounds(WindowKey key) => IsOf(WoundSteps, key);
 
