@@ -1,6 +1,9 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using Ical.Net;
+using Ical.Net.CalendarComponents;
 using NodaTime;
+using Scheduler.Domain.Weather;
 using Scheduler.Service.Tests.Support;
 
 namespace Scheduler.Service.Tests.Planning;
@@ -106,14 +109,16 @@ public class PlanApiTests
     [InlineData(18, 38, "heat")]
     public async Task HardWeatherAhead_MovesTheWorkItHolds(double minC, double maxC, string hold)
     {
-        await using var owner = await PlanBench.StartAsync(Spring);
+        var today = Spring.PlusDays(10);
+        await using var owner = await PlanBench.StartAsync(today);
         var garden = await owner.GardenAsync(("saturday", 180), ("sunday", 180), ("tuesday", 120), ("thursday", 120));
         await owner.MapleAsync(garden, "Old maple");
         var calm = await owner.PlanAsync(garden);
-        var struck = calm.Items.Where(item => item.Technique == Pinch && item.Date <= Spring.PlusDays(14)).Select(item => item.Date).DefaultIfEmpty().Min();
+        var struck = calm.Items.Where(item => item.Technique == Pinch && item.Date <= today.PlusDays(12)).Select(item => item.Date).DefaultIfEmpty().Min();
         Assert.True(struck != default, string.Join(", ", calm.Items));
 
-        owner.GoTo(Spring, day => day.Date >= struck.PlusDays(-1) && day.Date <= struck.PlusDays(1) ? day with { MinC = minC, MaxC = maxC } : day);
+        owner.GoTo(today, day => day.Date >= struck.PlusDays(-1) && day.Date <= struck.PlusDays(1)
+            ? new DayWeather(day.Date, minC, maxC, 0, null, null, day.Kind) : day);
         await owner.ChangeAsync(garden, new JsonObject { ["name"] = "Same yard" });
 
         var hard = await owner.PlanAsync(garden);
@@ -165,5 +170,38 @@ public class PlanApiTests
 
         Task<string> LogAsync(string date, int minutes) =>
             owner.Client.MakeAsync($"/api/v1/trees/{done}/work", new JsonObject { ["technique"] = Pinch, ["date"] = date, ["minutes"] = minutes });
+    }
+
+    [Fact]
+    public async Task PlanFeed_ShowsEachVisitOnItsDayAndKeepsItsIdentity()
+    {
+        await using var owner = await PlanBench.StartAsync(Spring);
+        var garden = await owner.GardenAsync(Weekend);
+        await owner.MapleAsync(garden, "Old maple");
+        var feeds = new Dictionary<string, string>();
+        foreach (var content in new[] { "windows", "plan", "both" })
+        {
+            using var answer = await owner.Client.PostAsync("/api/v1/feeds", Bodies.Raw($$"""{"name":"Days","content":"{{content}}","reminders":["PT15H"]}"""));
+            Assert.Equal(HttpStatusCode.Created, answer.StatusCode);
+            feeds[content] = new Uri(JsonNode.Parse(await answer.Content.ReadAsStringAsync())!["url"]!.GetValue<string>()).PathAndQuery;
+        }
+        var plan = await owner.PlanAsync(garden);
+        var events = await EventsAsync("plan");
+        Assert.Equal(
+            plan.Items.Select(item => (item.Date.ToDateOnly(), $"{item.WindowId}-visit-{item.Visit}")).Order(),
+            events.Select(one => (DateOnly.FromDateTime(one.Start!.Value), one.Uid!.Split('@')[0])).Order());
+        Assert.All(events, one => Assert.Equal((one.Start!.HasTime, 1), (false, one.Alarms.Count)));
+        var both = await EventsAsync("both");
+        Assert.Equal(events.Count + (await EventsAsync("windows")).Count, both.Count);
+        Assert.Equal(both.Count, both.Select(one => one.Uid).Distinct().Count());
+
+        var away = plan.Items.First(item => item.Visits > 1);
+        await owner.ChangeAsync(garden, new JsonObject { ["exceptions"] = new JsonArray(PlanBench.Exception(away.Date, 0)) });
+
+        var moved = (await EventsAsync("plan")).Single(one => one.Uid!.StartsWith($"{away.WindowId}-visit-{away.Visit}@", StringComparison.Ordinal));
+        Assert.NotEqual(away.Date.ToDateOnly(), DateOnly.FromDateTime(moved.Start!.Value));
+        Assert.Equal(1, moved.Sequence);
+
+        async Task<List<CalendarEvent>> EventsAsync(string content) => [.. Calendar.Load(await owner.Client.GetStringAsync(feeds[content]))!.Events];
     }
 }
