@@ -58,7 +58,7 @@ public sealed class FeedsApiTests : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData("""{"content":"both"}""", "content")]
+    [InlineData("""{"content":"everything"}""", "content")]
     [InlineData("""{"content":null}""", "content")]
     [InlineData("""{"name":null}""", "name")]
     [InlineData("""{"gardenIds":[]}""", "gardenIds")]
