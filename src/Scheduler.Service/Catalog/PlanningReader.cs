@@ -1,3 +1,4 @@
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Catalog;
@@ -6,6 +7,7 @@ namespace Scheduler.Service.Catalog;
 internal static class PlanningReader
 {
     public const string File = "planning.yaml";
+    private const int MostDays = 366;
 
     public static PlanningRules Read(YamlMap map, CraftTerms terms)
     {
@@ -25,8 +27,26 @@ internal static class PlanningReader
             WoundSteps = map.Choices("woundSteps", steps),
             CareWork = map.Choices("careWork", terms.Techniques)
         };
+        AtLeastOne(map, "horizonDays", rules.HorizonDays);
+        if (rules.HorizonDays.Value > MostDays)
+            map.Fault("horizonDays", null, "is longer than a year", $"Write a number from 1 to {MostDays}.");
+        AtLeastOne(map, "unknownMinutes", rules.UnknownMinutes);
+        AtLeastOne(map, "learnFromSessions", rules.LearnFromSessions);
+        AtLeastOne(map, "worthNone", rules.WorthNone);
+        AtLeastOne(map, "worthLight", rules.WorthLight);
+        AtLeastOne(map, "worthMedium", rules.WorthMedium);
+        AtLeastOne(map, "worthHeavy", rules.WorthHeavy);
+        AtLeastOne(map, "worthCare", rules.WorthCare);
+        AtLeastOne(map, "nextVisitPercent", rules.NextVisitPercent);
         map.RefuseUnknownKeys();
         return rules;
+    }
+
+    // A figure that is missing or below 0 has been told of already.
+    private static void AtLeastOne(YamlMap map, string key, Figure figure)
+    {
+        if (map.Has(key) && figure.Value is >= 0 and < 1)
+            map.Fault(key, null, "is below 1", "Write a number from 1 on.");
     }
 
     private static DayStep Step(YamlMap map, CraftTerms terms)

@@ -32,6 +32,9 @@ public class PlanningReaderTests
 
     [Theory]
     [InlineData("movingPercent: { value: 15", "movingPercent: { value: 150", "movingPercent")]
+    [InlineData("horizonDays: { value: 56", "horizonDays: { value: 0", "horizonDays")]
+    [InlineData("horizonDays: { value: 56", "horizonDays: { value: 367", "horizonDays")]
+    [InlineData("worthNone: { value: 2", "worthNone: { value: 0", "worthNone")]
     [InlineData("leafSteps: [shoots, leaves]", "leafSteps: [shoots, leafs]", "leafSteps")]
     public void WrongFigureOrStep_IsAFault(string right, string wrong, string key)
     {
