@@ -16,7 +16,8 @@ internal static class PlanningReader
         var named = order.SelectMany(step => step.Work).ToHashSet(StringComparer.Ordinal);
         if (map.Has("order"))
         {
-            foreach (var missing in terms.Techniques.Where(technique => !named.Contains(technique)))
+            // Techniques of the owner come last unless the owner places them.
+            foreach (var missing in CraftTerms.AllTechniques.Where(technique => !named.Contains(technique)))
                 map.Fault("order", missing, "has no place in a day", $"Add {missing} to the step it belongs to.");
         }
         var rules = CraftReader.Figures<PlanningRules>(map) with
