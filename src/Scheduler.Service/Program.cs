@@ -5,6 +5,7 @@ using Scheduler.Service.Feeds;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
@@ -26,12 +27,15 @@ builder.AddAccounts();
 builder.AddGardens();
 builder.AddTrees();
 builder.Services.AddWeather(builder.Configuration);
+builder.AddPlanning();
 builder.AddPlans();
 builder.AddFeeds();
 builder.AddDemo();
 
 var app = builder.Build();
 app.Services.GetRequiredService<Database>().Migrate();
+if (!await app.HasSpeciesInUseAsync(Console.Error))
+    return 1;
 
 app.UseSecurityHeaders();
 app.UseMiddleware<RequestLog>();
@@ -50,6 +54,7 @@ app.MapGardens();
 app.MapTrees();
 app.MapOwned("weather").MapWeather();
 app.MapPlans();
+app.MapPlanning();
 app.MapHindcast();
 app.MapFeeds();
 app.MapCatalog();

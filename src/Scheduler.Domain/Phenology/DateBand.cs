@@ -34,5 +34,8 @@ public readonly record struct DateBand(LocalDate? Early, LocalDate? Likely, Loca
     private static LocalDate Date(GrowthYear year, double day) => year.DateOf((int)Math.Floor(day));
 
     private static double Quantile(ReadOnlySpan<double> sorted, double share) =>
-        sorted[(int)Math.Round(share * (sorted.Length - 1), MidpointRounding.ToEven)];
+        sorted[Rank(share, sorted.Length - 1)];
+
+    /// <summary>Place of a percentile among sorted days of which the last has the place <paramref name="last"/>.</summary>
+    internal static int Rank(double share, int last) => (int)Math.Round(share * last, MidpointRounding.ToEven);
 }

@@ -50,6 +50,9 @@ public sealed class GrowthOutlook
     /// </summary>
     public double DayOf(int draw, int bbch) => Days(bbch)[draw];
 
+    /// <summary>The same for every draw; not to be changed.</summary>
+    public double[] DaysOf(int bbch) => Days(bbch);
+
     /// <summary>Early, likely and late date of a BBCH code.</summary>
     public DateBand Band(int bbch) => SeenOn(bbch) is { } seen ? DateBand.On(seen) : DateBand.Of(Year, [.. Days(bbch)]);
 

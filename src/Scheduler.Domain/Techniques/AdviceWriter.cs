@@ -1,3 +1,6 @@
+using Scheduler.Domain.Techniques.Care;
+using Scheduler.Domain.Trees;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>Puts a verdict into everything the owner needs: reasons, amount, how, cautions, what opens, what follows.</summary>
@@ -6,62 +9,110 @@ internal static class AdviceWriter
     public static TechniqueAdvice Of(IReadOnlyList<Judged> modes)
     {
         var first = modes.MinBy(judged => judged.Judgement.Verdict)!;
-        var judgement = first.Judgement;
-        var advice = Whole(judgement) with
-        {
-            Window = first.Windows.FirstOrDefault(window => window.State != WindowState.Done) ?? (first.Windows.Count > 0 ? first.Windows[0] : null)
-        };
-        return judgement.Mode.Id is null ? advice : advice with { Parts = [.. modes.Select(judged => Part(judged.Judgement))] };
+        var advice = Whole(first.Judgement);
+        if (first.Parts.Count > 1 && advice.AmountText is not null)
+            advice = advice with { Amount = PartWords.Entries(first), AmountText = PartWords.Amount(first) };
+        var window = first.NextWindow;
+        return advice with { Window = window, Cautions = [.. Closing(first.Judgement, window), .. advice.Cautions], Parts = [.. modes.SelectMany(Parts)] };
     }
 
-    public static TechniqueAdvice Frost(Technique technique, TreeYear year)
+    public static TechniqueAdvice Care(Technique technique, TreeYear year, CareFinding finding)
     {
-        var watch = new FrostWatch(year);
-        var (verdict, reasons, opens) = watch.Today();
-        var judgement = new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = verdict, Reasons = reasons };
-        return Whole(judgement) with { Opens = opens, Window = watch.Windows(technique).FirstOrDefault(IsAhead) };
-
-        static bool IsAhead(WorkWindow window) => window.State is WindowState.Forecast or WindowState.Open;
+        var whole = Whole(new Judgement { Technique = technique, Mode = technique.Modes[0], Year = year, Verdict = finding.Verdict, Reasons = finding.Reasons });
+        return whole with
+        {
+            Opens = finding.Opens,
+            Closes = finding.Closes,
+            Amount = finding.Amount is { } amount ? [amount] : whole.Amount,
+            AmountText = finding.AmountText ?? whole.AmountText,
+            Cautions = [.. finding.Cautions, .. whole.Cautions]
+        };
     }
 
     private static TechniqueAdvice Whole(Judgement judgement)
     {
-        var (mode, year, verdict) = (judgement.Mode, judgement.Year, judgement.Verdict);
-        var isWork = verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait;
+        var (mode, year) = (judgement.Mode, judgement.Year);
+        var part = Part(judgement);
+        var isWork = IsWork(judgement.Verdict);
         return new TechniqueAdvice
         {
             Technique = judgement.Technique.Id,
+            Verdict = part.Verdict,
+            Reasons = part.Reasons,
+            Amount = part.Amount,
+            AmountText = part.AmountText,
+            How = isWork ? WindowWriter.Texts(mode.How, year) : [],
+            Cautions = isWork ? WindowWriter.Cautions(judgement) : [],
+            Aftercare = isWork ? WindowWriter.Texts(mode.Aftercare, year) : [],
+            Opens = part.Opens,
+            Closes = part.Closes,
+            Hold = part.Hold,
+            HeldUntil = part.HeldUntil,
+            BarredUntil = part.BarredUntil,
+            Fallback = part.Fallback,
+            FollowUps = part.FollowUps,
+            Minutes = part.Minutes,
+            Sessions = part.Sessions,
+            People = isWork ? mode.Effort.People.GetValueOrDefault(year.Tree.Size) : null
+        };
+    }
+
+    private static int? MinutesOf(Judgement judgement) =>
+        judgement.Mode.Effort.Minutes.TryGetValue(judgement.Year.Tree.Size, out var minutes) ? minutes : null;
+
+    // A tree without parts still says which of its zones are left alone.
+    private static IEnumerable<PartAdvice> Parts(Judged judged)
+    {
+        if (judged.Parts.Count > 1 || judged.Judgement.Mode.Id is not null)
+        {
+            foreach (var part in judged.Parts)
+                yield return Part(part);
+        }
+        var judgement = judged.Judgement;
+        if (judged.Parts.Count > 1 || TreePart.IsWholeTreeWork(judgement.Technique.Id) || !IsWork(judgement.Verdict))
+            yield break;
+        foreach (var zone in Amounts.ZonesLeft(judgement))
+        {
+            yield return new PartAdvice
+            {
+                CrownZone = zone,
+                Mode = judgement.Mode.Id,
+                Verdict = Verdict.Leave,
+                Reasons = [judgement.Year.Because(Judge.WeakAndInnerStay)],
+                Amount = [new Dictionary<string, object> { ["crownZone"] = Ids.Of(zone), ["take"] = "none" }]
+            };
+        }
+    }
+
+    private static PartAdvice Part(Judgement judgement)
+    {
+        var (mode, year, verdict) = (judgement.Mode, judgement.Year, judgement.Verdict);
+        var isWork = IsWork(verdict);
+        var says = isWork || mode.IsStatement;
+        return new PartAdvice
+        {
+            CrownZone = year.Part.CrownZone,
+            Branch = year.Branch?.Id,
+            Mode = mode.Id,
             Verdict = verdict,
             Reasons = judgement.Reasons,
-            Amount = isWork || mode.IsStatement ? Amounts.Entries(judgement) : [],
-            AmountText = isWork || mode.IsStatement ? Amounts.Text(judgement) : null,
-            How = isWork ? WindowWriter.Texts(mode.How, year) : [],
-            Cautions = isWork ? [.. Closing(judgement), .. WindowWriter.Cautions(judgement)] : [],
-            Aftercare = isWork ? WindowWriter.Texts(mode.Aftercare, year) : [],
+            Amount = says || IsLeftAlone(judgement) ? Amounts.Entries(judgement) : [],
+            AmountText = says ? Amounts.Text(judgement) : null,
             Opens = isWork ? Displayed.Opens(judgement) : null,
             Closes = isWork ? Displayed.Closes(judgement) : null,
             Hold = verdict == Verdict.Wait ? judgement.Held?.Hold : null,
             HeldUntil = verdict == Verdict.Wait ? judgement.Held?.Until : null,
             BarredUntil = judgement.BarredUntil,
-            Fallback = verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait or Verdict.Missed ? FallbackOf(judgement) : null,
+            Fallback = isWork || verdict == Verdict.Missed ? FallbackOf(judgement) : null,
             FollowUps = FollowUps(judgement),
-            Minutes = isWork || mode.IsStatement ? mode.Effort.Minutes.TryGetValue(year.Tree.Size, out var minutes) ? minutes : null : null,
-            Sessions = isWork ? mode.Effort.Sessions : null,
-            People = isWork ? mode.Effort.People.GetValueOrDefault(year.Tree.Size) : null
+            Minutes = says ? MinutesOf(judgement) : null,
+            Sessions = isWork ? mode.Effort.Sessions : null
         };
     }
 
-    private static ModeAdvice Part(Judgement judgement)
-    {
-        var whole = Whole(judgement);
-        return new ModeAdvice(judgement.Mode.Id!, whole.Verdict, whole.Reasons, whole.Amount, whole.Opens, whole.Closes, whole.BarredUntil, whole.Hold)
-        {
-            AmountText = whole.AmountText,
-            Fallback = whole.Fallback,
-            Minutes = whole.Minutes,
-            FollowUps = whole.FollowUps
-        };
-    }
+    private static bool IsWork(Verdict verdict) => verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait;
+
+    private static bool IsLeftAlone(Judgement judgement) => judgement.Reasons.Any(reason => reason.Id == Judge.WeakAndInnerStay);
 
     private static Fallback? FallbackOf(Judgement judgement) =>
         judgement.Mode.Fallbacks.FirstOrDefault(rule => rule.For.Fits(judgement.Year)) is { } rule
@@ -76,12 +127,9 @@ internal static class AdviceWriter
     ];
 
     // Less than a fifth of the time from opening to likely closing is left.
-    private static IEnumerable<string> Closing(Judgement judgement)
+    private static IEnumerable<string> Closing(Judgement judgement, WorkWindow? window)
     {
-        if (judgement.Verdict != Verdict.DoNow || judgement.Opens is null)
-            yield break;
-        var days = Passes.Of(judgement) is { Count: > 0 } passes ? passes[^1] : null;
-        if (days is null || days.OpensBand(judgement.Year.Year).Likely is not { } opened || days.ClosesBand(judgement.Year.Year).Likely is not { } closes)
+        if (judgement.Verdict != Verdict.DoNow || window is not { Opens.Likely: { } opened, Closes.Likely: { } closes })
             yield break;
         var all = NodaTime.Period.DaysBetween(opened, closes);
         var left = NodaTime.Period.DaysBetween(judgement.Year.Today, closes);

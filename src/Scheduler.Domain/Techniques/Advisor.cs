@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Care;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -18,15 +20,13 @@ public static class Advisor
         if (doing.Count > 0)
         {
             // What is to be done today counts as this season's work for what excludes it.
-            var again = new TreeYear(craft, tree, garden, nights, tree.Current);
-            doing.ForEach(again.Doing);
-            season = SeasonRun.Of(again);
-            year = again;
+            year = year.WithDoing(doing);
+            season = SeasonRun.Of(year);
         }
         return
         [
             .. season.GroupBy(judged => judged.Judgement.Technique.Id).Select(modes => AdviceWriter.Of([.. modes])),
-            .. craft.Find(SeasonRun.FrostProtection) is { } frost ? [AdviceWriter.Frost(frost, year)] : Array.Empty<TechniqueAdvice>()
+            .. craft.Techniques.Where(CareAdvice.IsCare).Select(technique => CareAdvice.Of(technique, year))
         ];
     }
 

@@ -12,9 +12,11 @@ public sealed record Craft
     public required IReadOnlyDictionary<string, string> Holds { get; init; }
     /// <summary>Sentence by mode id.</summary>
     public required IReadOnlyDictionary<string, string> Modes { get; init; }
-    /// <summary>What logged work counts for, also of techniques that have no file yet, by technique id.</summary>
-    public required IReadOnlyDictionary<string, WorkLoad> Loads { get; init; }
     public required Thresholds Thresholds { get; init; }
+    /// <summary>Points where practice disagrees.</summary>
+    public PracticeSettings Settings { get; init; } = PracticeSettings.None;
+    /// <summary>How free days are filled.</summary>
+    public required PlanningRules Planning { get; init; }
 
     public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
 

@@ -47,14 +47,11 @@ internal static class Displayed
 
     private static Trigger FromToday(Trigger trigger, TreeYear year)
     {
-        if (trigger is not DaysTrigger { From: { } from } days || !from.StartsWith("work:", StringComparison.Ordinal))
+        if (trigger is not DaysTrigger { From: { } from } days || from.StartsWith("bbch-", StringComparison.Ordinal))
             return trigger;
-        var key = from["work:".Length..];
-        if (year.Log.Last(key) is { } work)
-        {
-            var since = NodaTime.Period.DaysBetween(work.Date, year.Today);
+        if (year.DaysSince(from) is { } since)
             return new DaysTrigger(Math.Max(0, days.Low - since), Math.Max(0, days.High - since));
-        }
+        var key = from["work:".Length..];
         return year.PlanOf(key) is { } plan && plan[0] <= year.TodayDay ? new DaysTrigger(days.Low, days.High) : trigger;
     }
 
@@ -73,9 +70,7 @@ internal static class Displayed
 
         int Median(Side side)
         {
-            var days = new double[year.Outlook.DrawCount];
-            for (var draw = 0; draw < days.Length; draw++)
-                days[draw] = heat.DayOf(year, draw, side);
+            var days = (double[])heat.DaysOf(year, side).Clone();
             Array.Sort(days);
             var middle = days[days.Length / 2];
             return double.IsInfinity(middle) ? year.Year.Days : Math.Max(0, (int)Math.Ceiling(middle - year.TodayDay));

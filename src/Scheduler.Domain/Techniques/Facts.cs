@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
@@ -12,7 +13,11 @@ public sealed record TreeFacts(
     IReadOnlyList<WorkRecord> Work,
     IReadOnlyList<Observation> Observations,
     GrowthOutlook Current,
-    GrowthOutlook Next);
+    GrowthOutlook Next)
+{
+    /// <summary>Ids of the promises that the owner let go.</summary>
+    public IReadOnlySet<Guid> DismissedPromises { get; init; } = new HashSet<Guid>();
+}
 
 /// <summary>Everything the rules may look at for the whole garden.</summary>
 public sealed record GardenFacts
@@ -35,4 +40,6 @@ public sealed record GardenFacts
     public double? RootBallC { get; init; }
     public double? RoomMinC { get; init; }
     public double? RoomMaxC { get; init; }
+    /// <summary>Winter hardiness of the place, set by the owner or worked out from its winters; null: not known.</summary>
+    public HardinessZone? Zone { get; init; }
 }

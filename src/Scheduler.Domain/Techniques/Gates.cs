@@ -13,7 +13,10 @@ public sealed record Bar(Reason Reason, Trigger? Until = null);
 internal static class Gates
 {
     // Work that forces new growth needs light and warmth indoors.
-    private static readonly HashSet<string> ForcesGrowth = ["tip-pinch", "cut-back", "early-clip", "leaf-thinning"];
+    private static readonly HashSet<string> ForcesGrowth =
+    [
+        "tip-pinch", "cut-back", "early-clip", "outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"
+    ];
 
     /// <param name="technique">The technique.</param>
     /// <param name="mode">Its mode.</param>
@@ -22,7 +25,7 @@ internal static class Gates
     public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year, bool isDone)
     {
         var load = LoadBudget.LoadOf(technique, mode);
-        if (load.Whole == 0)
+        if (load.Whole == 0 || mode.Relieves || technique.Id == "repotting" && mode.Id == "light" && year.HasRottingRoots)
             yield break;
         if (year.Health == Health.Failing)
             yield return new Bar(year.Because("weak-or-recovering", "The tree is failing. Only care, and dead or diseased parts off."));
@@ -30,6 +33,11 @@ internal static class Gates
             yield return new Bar(year.Because("weak-or-recovering", ArrivalText(year)));
         if (year.Seen.PestSigns)
             yield return new Bar(year.Because("pest-found"));
+        if (load.Whole >= 2 && year.Whole.Seen.FrostedLeaves)
+        {
+            var frosted = year.Because("weak-or-recovering", "Frost took its young leaves this spring. Only light work until next season.");
+            yield return new Bar(frosted, new SeasonTrigger("next-season"));
+        }
         if (RootWorkBar(technique, mode, year) is { } roots)
             yield return roots;
         if (isDone)
@@ -39,7 +47,7 @@ internal static class Gates
             var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
             yield return new Bar(used, new SeasonTrigger("next-season"));
         }
-        if (load.LeafAreaPercent > 0 && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)
+        if (LeafAreaCap.Binds(technique, mode) && LeafAreaCap.LeftPercent(technique.Id, year) < year.Thresholds.LeastLeafWorkPercent.Value)
         {
             var days = LeafAreaCap.DaysUntilRoom(technique.Id, year);
             var lost = year.Because("too-soon-since-heavy-work", "It has lost as much leaf as it can bear for six weeks.");

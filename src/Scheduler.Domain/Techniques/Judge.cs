@@ -3,11 +3,13 @@ using Scheduler.Domain.Techniques.Triggers;
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
-/// Answers one mode of a technique on one tree today. The order of steps is fixed and the first that decides gives the
+/// Answers one mode of a technique on one tree, or a part of it, today. The order of steps is fixed and the first that decides gives the
 /// verdict: barred, not wanted, facts missing, window, unknown history, weather, do it.
 /// </summary>
 internal static class Judge
 {
+    public const string WeakAndInnerStay = "weak-and-inner-stay";
+
     public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year)
     {
         var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [] };
@@ -17,10 +19,10 @@ internal static class Judge
         var tests = Tables.Outcomes(technique, mode, year);
         judgement = judgement with
         {
-            Visits = year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
+            Visits = mode.AsNeeded ? [] : year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
             MostPasses = mode.Repeat?.Most.FirstOrDefault(limit => limit.For.Fits(year))?.Passes ?? 1,
             Limits = Limits(technique, mode, year, tests),
-            LeafRoomPercent = LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0 && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
+            LeafRoomPercent = LeafAreaCap.Binds(technique, mode) && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };
         List<Bar> bars =
         [
@@ -40,6 +42,8 @@ internal static class Judge
         if (judgement.IsDone)
             return [year.Because("done-this-window")];
         var leave = tests.Where(test => test.Effect == Effect.Leave).Select(test => year.Because(test.Reason!, test.Text)).ToList();
+        if (Amounts.IsNone(judgement.Mode, year))
+            leave.Add(year.Because(WeakAndInnerStay));
         return leave.Count > 0 ? leave : null;
     }
 
@@ -60,8 +64,8 @@ internal static class Judge
         var (mode, year) = (judgement.Mode, judgement.Year);
         var late = mode.LastDaysToFrost is { } days && new DaysToFrostTrigger(days).Today(year, Side.Closing) == Truth.Yes;
         var closed = judgement.Closes?.Today(year, Side.Closing) ?? Truth.No;
-        if (late || closed == Truth.Yes)
-            return Missed(judgement, late);
+        if ((late || closed == Truth.Yes) && !mode.AsNeeded)
+            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late);
 
         if (Gates.IndoorsWait(judgement.Technique, year) is { } indoors)
             return Answer(judgement, indoors.Verdict, indoors.Verdict == Verdict.Ask ? "fact-missing" : "light-or-warmth-short", indoors.Text);
@@ -70,15 +74,20 @@ internal static class Judge
             return Answer(judgement, Verdict.Wait, "not-open-yet", $"It opens when {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
         if (open == Truth.Unknown)
             return Answer(judgement, Verdict.Ask, "fact-missing", $"Look whether {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
-        if (closed == Truth.Unknown)
+        if (closed == Truth.Unknown && !mode.AsNeeded)
             return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. Look whether {judgement.Closes!.Words}.");
         if (tests.FirstOrDefault(test => test.Effect == Effect.Ask) is { } ask)
             return Answer(judgement, Verdict.Ask, ask.Reason!, ask.Text);
-        if (mode.LeastDensity is { } least && !(year.Seen.Density >= least))
+        if (mode.LeastDensity is { } least && !(LeafWork.DensityNow(year) >= least))
         {
-            return year.Seen.Density is null
+            return LeafWork.DensityNow(year) is null
                 ? Answer(judgement, Verdict.Ask, "fact-missing", $"Score how dense the crown is (0-3); it needs {least}.")
                 : judgement with { Verdict = Verdict.Leave, Reasons = [year.Because("not-dense")] };
+        }
+        if (judgement.Technique.Id == "cut-back" && year.Branch?.Girth == Trees.Girth.TooThin)
+        {
+            var thin = year.Because("leaves-are-fuel", "It has its leaves, but the branch is too thin: let it run to the end of the season.");
+            return judgement with { Verdict = Verdict.Leave, Reasons = [thin] };
         }
         if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
@@ -93,10 +102,17 @@ internal static class Judge
     {
         var year = judgement.Year;
         var closes = Passes.ClosingBand(judgement);
-        if (closes.Likely < held.Until)
+        if (closes.Likely < held.Until && !judgement.Mode.AsNeeded && !judgement.Mode.RoundAgain)
             return Missed(judgement with { Held = held }, late: false);
         var sentence = year.Craft.Holds.GetValueOrDefault(held.Hold);
         return Answer(judgement with { Held = held }, Verdict.Wait, "held-by-weather", sentence);
+    }
+
+    // Work that comes round waits for its time in the season to come.
+    private static Judgement NextTime(Judgement judgement)
+    {
+        var next = new SeasonTrigger("next-season");
+        return Answer(judgement with { Opens = next, Closes = null }, Verdict.Wait, "not-open-yet", "Its time is over for this season; it comes round again in the next.");
     }
 
     private static Judgement Missed(Judgement judgement, bool late)

@@ -27,6 +27,12 @@ internal sealed record Judgement
     /// <summary>Technique, or technique and mode, as the log is asked for it.</summary>
     public string Key => Mode.Id is null ? Technique.Id : $"{Technique.Id}/{Mode.Id}";
 
+    /// <summary>Its window comes later than today's answer says; null: the answer and the window agree.</summary>
+    public Judgement? Later { get; init; }
+
+    /// <summary>The judgement its windows follow.</summary>
+    public Judgement Window => Later ?? this;
+
     public bool IsDone => Visits.Count >= MostPasses;
 
     public IEnumerable<Reason> Because() => Mode.Because.Where(cause => cause.For.Fits(Year)).Select(cause => Year.Because(cause.Reason));

@@ -11,6 +11,10 @@ internal static class LeafAreaCap
 {
     private const double ShareOfPart = 0.3;
 
+    /// <summary>Full defoliation has conditions of its own instead.</summary>
+    public static bool Binds(Technique technique, TechniqueMode mode) =>
+        technique.Id != "full-defoliation" && LoadBudget.LoadOf(technique, mode).LeafAreaPercent > 0;
+
     public static double LeftPercent(string technique, TreeYear year) => LeftPercent(technique, year, 0);
 
     public static int DaysUntilRoom(string technique, TreeYear year)
@@ -25,7 +29,7 @@ internal static class LeafAreaCap
     {
         var from = year.Today.PlusDays(daysAhead - (int)year.Thresholds.LeafAreaCapDays.Value);
         var taken = 0d;
-        foreach (var work in year.Log.ThisYear)
+        foreach (var work in year.Whole.Log.ThisYear)
         {
             // Visits of the same piece of work belong to it.
             if (work.Date > from && !(work.Technique == technique && Period.DaysBetween(work.Date, year.Today) <= year.Thresholds.VisitDays.Value))
@@ -37,7 +41,7 @@ internal static class LeafAreaCap
 
     private static double Taken(WorkRecord work, TreeYear year)
     {
-        var usual = (year.Craft.Find(work.Technique)?.Load ?? year.Craft.Loads.GetValueOrDefault(work.Technique))?.LeafAreaPercent ?? 0;
+        var usual = year.Craft.Find(work.Technique)?.Load.LeafAreaPercent ?? 0;
         if (usual == 0)
             return 0;
         if (work.LivingTopPercent is { } told)

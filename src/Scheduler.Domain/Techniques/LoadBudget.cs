@@ -10,7 +10,10 @@ internal static class LoadBudget
 {
     private const int Medium = 2;
     private const int Heavy = 3;
-    private const double HeavyPruningPercent = 15;
+    private const double HeavyLeafPercent = 50;
+    private const string Repotting = "repotting";
+    /// <summary>Share of the living top from which a cut is heavy work [%].</summary>
+    public const double HeavyPruningPercent = 15;
 
     public static WorkLoad LoadOf(Technique technique, TechniqueMode mode) => mode.Load ?? technique.Load;
 
@@ -19,11 +22,17 @@ internal static class LoadBudget
         if (load < Medium)
             return true;
         var used = new Dictionary<string, int>();
-        foreach (var work in year.Log.ThisYear)
+        // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
+        var parts = new Dictionary<string, (CrownZone?, string?)>();
+        foreach (var work in year.Whole.Log.ThisYear)
         {
-            if (work.Technique != technique.Id)
-                used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year));
+            if (work.Technique == technique.Id || IsPair(work.Technique, technique.Id, year))
+                continue;
+            var isSecondPart = !parts.TryAdd(work.Technique, (work.CrownZone, work.Branch)) && parts[work.Technique] != (work.CrownZone, work.Branch);
+            used[work.Technique] = Math.Max(used.GetValueOrDefault(work.Technique), LoadOf(work, year, isSecondPart));
         }
+        if (year.MayCutAndRepot && used.GetValueOrDefault(Repotting) == Heavy && used.GetValueOrDefault("structural-pruning") == Heavy)
+            used.Remove(Repotting);
         var heavy = used.Values.Count(value => value == Heavy) + (load == Heavy ? 1 : 0);
         var medium = used.Values.Count(value => value == Medium) + (load == Medium ? 1 : 0);
         return year.Health switch
@@ -34,17 +43,22 @@ internal static class LoadBudget
         };
     }
 
-    private static int LoadOf(WorkRecord work, TreeYear year)
+    // Bends and root work have their own rest from each other. Big cuts and root work in one spring count as one heavy
+    // job where both are allowed together.
+    private static bool IsPair(string one, string other, TreeYear year) =>
+        (one, other) is ("wiring", Repotting) or (Repotting, "wiring")
+        || (one, other) is ("structural-pruning", Repotting) or (Repotting, "structural-pruning") && year.MayCutAndRepot;
+
+    private static int LoadOf(WorkRecord work, TreeYear year, bool isSecondPart)
     {
         var technique = year.Craft.Find(work.Technique);
-        var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load
-            ?? year.Craft.Loads.GetValueOrDefault(work.Technique);
+        var load = technique?.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique?.Load;
         if (load is null)
             return 0;
         if (load.Light is { } light && WorkLog.ExtentOf(work) == Extent.Light)
             return light;
-        if (work.LivingTopPercent > HeavyPruningPercent)
+        if (work.LivingTopPercent > (load.LeafAreaPercent > 0 ? HeavyLeafPercent : HeavyPruningPercent))
             return Heavy;
-        return work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
+        return isSecondPart || work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;
     }
 }

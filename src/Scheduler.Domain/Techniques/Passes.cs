@@ -20,7 +20,7 @@ internal static class Passes
     public static (Trigger Opens, Trigger? Closes) Rule(TechniqueMode mode, TreeYear year, int pass)
     {
         var rule = mode.Windows.First(rule => rule.For.Fits(year));
-        var (opens, closes) = pass == 1 || mode.Repeat is null ? (rule.Opens, rule.Closes) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
+        var (opens, closes) = pass == 1 || mode.Repeat is null ? NextOpening(rule, year) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
         if (!year.Group.GrowsWheneverWarm || opens is WarmNightsTrigger)
             return (opens, closes);
         var warm = year.Thresholds.WarmNightC.Value;
@@ -30,33 +30,78 @@ internal static class Passes
         return (new AllTrigger([opens, new WarmNightsTrigger(warm)]), new AnyTrigger([.. ends, new CoolNightsTrigger(warm), new DayLengthBackstopTrigger()]));
     }
 
-    public static IReadOnlyList<PassDays> Of(Judgement judgement)
+    // The first of its times that is not over yet; the last one once all are.
+    private static (Trigger Opens, Trigger? Closes) NextOpening(WindowRule rule, TreeYear year)
+    {
+        var (opens, closes) = (rule.Opens, rule.Closes);
+        foreach (var again in rule.Again)
+        {
+            if (!year.IsCurrent || closes?.Today(year, Side.Closing) != Truth.Yes)
+                break;
+            (opens, closes) = (again.Opens, again.Closes);
+        }
+        return (opens, closes);
+    }
+
+    /// <param name="judgement">What was judged.</param>
+    /// <param name="most">No passes after this one are worked out.</param>
+    public static IReadOnlyList<PassDays> Of(Judgement judgement, int most = int.MaxValue)
     {
         var (mode, year) = (judgement.Mode, judgement.Year);
         var passes = new List<PassDays>();
         if (year.Outlook.DrawCount == 0)
             return passes;
-        var plan = year.PlanOf(judgement.Key);
-        var most = mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses;
+        most = Math.Min(most, mode.Repeat?.OnlyAfterLogged == true ? Math.Min(judgement.MostPasses, judgement.Visits.Count + 1) : judgement.MostPasses);
         // Once a pass is missed, none can count from it.
         if (judgement.Verdict == Verdict.Missed)
             most = Math.Min(most, judgement.Visits.Count + 1);
         for (var pass = 1; pass <= most; pass++)
         {
-            if (pass > 1)
-                year.Plan(judgement.Key, Before(judgement, passes[^1]));
-            var days = Days(judgement, pass);
+            var next = pass;
+            var days = pass == 1 ? Days(judgement, 1) : year.Planned(judgement.Key, Before(judgement, passes[^1]), () => Days(judgement, next));
             if (pass > judgement.Visits.Count && !days.OpensBand(year.Year).IsExpected)
                 break;
             passes.Add(days);
         }
-        year.Restore(judgement.Key, plan);
         return passes;
+    }
+
+    /// <summary>
+    /// The days of the whole tree's window from those of its parts: open from the first part on, until the last has
+    /// closed. The parts must have seen equally many visits.
+    /// </summary>
+    public static IReadOnlyList<PassDays> Together(IReadOnlyList<Judgement> parts, int most = int.MaxValue)
+    {
+        var together = new List<PassDays>(Of(parts[0], most));
+        foreach (var part in parts.Skip(1))
+        {
+            var passes = Of(part, most);
+            for (var index = 0; index < passes.Count; index++)
+            {
+                if (index == together.Count)
+                    together.Add(passes[index]);
+                else
+                    together[index] = Joined(together[index], passes[index]);
+            }
+        }
+        return together;
     }
 
     public static DateBand ClosingBand(Judgement judgement) => judgement.Year.Outlook.DrawCount == 0
         ? DateBand.NotExpected
         : Days(judgement, judgement.Visits.Count + 1).ClosesBand(judgement.Year.Year);
+
+    private static PassDays Joined(PassDays one, PassDays other)
+    {
+        double[] opens = new double[one.Opens.Length], closes = new double[opens.Length];
+        for (var draw = 0; draw < opens.Length; draw++)
+        {
+            opens[draw] = Math.Min(one.Opens[draw], other.Opens[draw]);
+            closes[draw] = double.IsPositiveInfinity(one.Closes[draw]) ? other.Closes[draw]
+                : double.IsPositiveInfinity(other.Closes[draw]) ? one.Closes[draw] : Math.Max(one.Closes[draw], other.Closes[draw]);
+        }
+        return one with { Opens = opens, Closes = closes };
+    }
 
     private static double[] Before(Judgement judgement, PassDays before)
     {
@@ -87,13 +132,14 @@ internal static class Passes
         var (opens, closes) = isNext ? (judgement.Opens!, judgement.Closes) : Rule(judgement.Mode, year, pass);
         var lastDay = judgement.Mode.LastDaysToFrost is { } days && year.FrostDay is { } frost ? frost - days : double.PositiveInfinity;
         var isDone = pass <= judgement.Visits.Count;
-        double[] from = new double[year.Outlook.DrawCount], to = new double[from.Length];
+        double[] openDays = opens.DaysOf(year, Side.Opening), closeDays = closes?.DaysOf(year, Side.Closing) ?? year.InEveryDraw(double.PositiveInfinity);
+        double[] from = new double[openDays.Length], to = new double[from.Length];
         for (var draw = 0; draw < from.Length; draw++)
         {
-            var open = opens.DayOf(year, draw, Side.Opening);
+            var open = openDays[draw];
             if (double.IsNaN(open))
                 open = year.ShortestDay;
-            var close = closes?.DayOf(year, draw, Side.Closing) ?? double.PositiveInfinity;
+            var close = closeDays[draw];
             close = Math.Min(double.IsNaN(close) ? double.PositiveInfinity : close, lastDay);
             close = Math.Min(close, year.Outlook.Year.Days - 1);
             if (isNext)

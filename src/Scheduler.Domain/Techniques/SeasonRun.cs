@@ -1,9 +1,7 @@
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Techniques.Conditions;
 
 namespace Scheduler.Domain.Techniques;
-
-/// <summary>One judged mode with its windows.</summary>
-internal sealed record Judged(Judgement Judgement, IReadOnlyList<WorkWindow> Windows);
 
 /// <summary>
 /// Judges all techniques of one tree in one growth year, in the order in which they look at each other: work that is
@@ -11,14 +9,14 @@ internal sealed record Judged(Judgement Judgement, IReadOnlyList<WorkWindow> Win
 /// </summary>
 internal static class SeasonRun
 {
-    public const string FrostProtection = "frost-protection";
     public const string Strip = "pre-push-defoliation";
     public const string Repotting = "repotting";
 
     private static readonly string[] Order =
     [
-        Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "leaf-thinning",
-        "cut-back", "outline-trim", FrostProtection
+        "flower-fruit-removal", Repotting, Strip, "tip-pinch", "early-clip", "flower-side-tips", "decandling", "candle-pinch", "conifer-tips",
+        "leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation", "cut-back", "bud-thinning", "needle-plucking",
+        "outline-trim", "leader-change", "structural-pruning", "wiring"
     ];
 
     public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
@@ -27,47 +25,53 @@ internal static class SeasonRun
     public static List<Judged> Of(TreeYear year)
     {
         var judged = new List<Judged>();
+        var parts = TreePart.Of(year).Select(year.For).ToList();
         foreach (var technique in Ordered(year.Craft))
         {
-            foreach (var mode in technique.Modes)
-            {
-                if (technique.Id == FrostProtection)
-                    continue;
-                judged.Add(Of(technique, mode, year));
-            }
+            if (CareAdvice.IsCare(technique))
+                continue;
+            IReadOnlyList<TreeYear> asked = TreePart.IsWholeTreeWork(technique.Id) ? [year] : parts;
+            foreach (var mode in technique.ModesFor(year.GroupCode))
+                judged.Add(Of(technique, mode, year, asked));
         }
-        return Apart(judged, year);
+        return OneLeafJob.AtATime(Apart(judged, year));
     }
 
     // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
     private static List<Judged> Apart(List<Judged> season, TreeYear year)
     {
-        var strips = season.Exists(judged => judged.Judgement.Technique.Id == Strip && IsComing(judged));
-        var roots = season.Exists(judged => IsRootWork(judged) && IsComing(judged));
+        var strips = season.Exists(judged => judged.Judgement.Technique.Id == Strip && judged.IsComing);
+        var roots = strips && season.Exists(judged => IsRootWork(judged) && judged.IsComing);
         if (!strips || !roots)
             return season;
         var rootsFirst = RootWorkDue.IsDue(year);
         return season.ConvertAll(judged => (rootsFirst ? judged.Judgement.Technique.Id == Strip : IsRootWork(judged))
-            ? new Judged(judged.Judgement with { Verdict = Verdict.NotAllowed, Reasons = [year.Because("strip-and-roots-apart")] }, [])
+            ? judged.Answering(Verdict.NotAllowed, year.Because("strip-and-roots-apart"))
             : judged);
     }
 
     private static bool IsRootWork(Judged judged) => judged.Judgement.Technique.Id == Repotting && judged.Judgement.Mode.Id != "light";
 
-    private static bool IsComing(Judged judged) => judged.Windows.Any(window => window.State != WindowState.Done);
-
-    private static Judged Of(Technique technique, TechniqueMode mode, TreeYear year)
+    private static Judged Of(Technique technique, TechniqueMode mode, TreeYear tree, IReadOnlyList<TreeYear> parts)
     {
-        var judgement = Judge.Of(technique, mode, year);
-        if (mode.IsStatement || judgement.Verdict is Verdict.NotAllowed or Verdict.Leave && (judgement.Visits.Count == 0 || IsOtherExtent(judgement)))
-            return new Judged(judgement, []);
-        var passes = Passes.Of(judgement);
-        if (judgement.Visits.Count == 0 && passes.Count > 0 && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask)
-            year.Plan(judgement.Key, [.. passes[0].Opens.Select(day => Math.Max(day, year.TodayDay))]);
-        return new Judged(judgement, WindowWriter.Of(judgement, passes));
+        var answers = new Judgement[parts.Count];
+        for (var index = 0; index < answers.Length; index++)
+        {
+            var part = parts[index];
+            var judgement = answers[index] = Judge.Of(technique, mode, part);
+            if (IsToCome(judgement))
+                part.Plan(judgement.Key, () => Likely(judgement));
+        }
+        var judged = new Judged(answers);
+        // What is done to the whole tree counts from the part that comes first.
+        if (answers[0].Year != tree && IsToCome(judged.Judgement))
+            tree.Plan(judged.Judgement.Key, () => Likely(judged.Judgement));
+        return judged;
     }
 
-    // Root work that was done belongs to the mode of its extent; the other modes have no window of it.
-    private static bool IsOtherExtent(Judgement judgement) => judgement.Technique.Id == Repotting
-        && judgement.Year.Log.RootWork(0) is { } extent && judgement.Mode.Id != Trees.Ids.Of(extent);
+    private static bool IsToCome(Judgement judgement) => !judgement.Mode.IsStatement && judgement.Visits.Count == 0
+        && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask;
+
+    private static double[]? Likely(Judgement judgement) =>
+        Passes.Of(judgement, 1) is { Count: > 0 } passes ? [.. passes[0].Opens.Select(day => Math.Max(day, judgement.Year.TodayDay))] : null;
 }

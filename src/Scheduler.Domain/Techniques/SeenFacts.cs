@@ -5,36 +5,64 @@ using Scheduler.Domain.Trees;
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
-/// What the owner saw on one tree in one growth year, the newest word on each fact. Null: not looked at.
+/// What the owner saw on one tree, or on a part of it, in one growth year, the newest word on each fact. Null: not
+/// looked at. What was seen on a branch counts before what was seen in its zone, that before what was said of the whole
+/// tree. Phase and density that nobody looked at on the part are those of the rest of the tree.
 /// </summary>
 public sealed class SeenFacts
 {
+    // Half the shoots of a part must have come so far before the part has.
+    private const double HalfPercent = 50;
+    private const string Weak = "weak";
+    private readonly List<Observation> _all;
     private readonly List<Observation> _newestFirst;
+    // The nearest first: branch, zone, tree; the last holds what was seen elsewhere on the tree.
+    private readonly List<Observation>[] _tiers;
     private readonly LocalDate _today;
     private readonly int _freshDays;
 
     public SeenFacts(IEnumerable<Observation> observations, GrowthYear year, LocalDate today, int freshDays)
+        : this(Until(observations, today), year, today, freshDays, TreePart.Whole)
     {
+    }
+
+    private SeenFacts(List<Observation> all, GrowthYear year, LocalDate today, int freshDays, TreePart part)
+    {
+        _all = all;
         _today = today;
         _freshDays = freshDays;
-        var all = observations.Where(seen => seen.Date <= today).OrderByDescending(seen => seen.Date).ToList();
-        _newestFirst = [.. all.Where(seen => seen.Date >= year.Turn && seen.Date < year.Next.Turn)];
-        LeafPhases = Newest(seen => seen.Bbch is { } code && !GrowthScale.IsFlowerCode(code));
-        FlowerPhases = Newest(seen => seen.Bbch is { } code && GrowthScale.IsFlowerCode(code));
-        LeafCounts = Newest(seen => seen.LeafCount is not null);
-        Density = Last(seen => seen.Density);
-        LastDensity = all.Select(seen => seen.Density).FirstOrDefault(density => density is not null);
-        Soft = Fresh(seen => seen.Soft);
-        BaseFirm = Last(seen => seen.BaseFirm);
-        LeavesFullSize = Last(seen => seen.LeavesFullSize);
-        ShootCm = Last(seen => seen.ShootCm);
-        InternodeCm = Last(seen => seen.InternodeCm);
-        Candle = _newestFirst.Select(seen => seen.Candle).FirstOrDefault(candle => candle is not null);
-        FlowerBuds = _newestFirst.Select(seen => seen.FlowerBuds).FirstOrDefault(buds => buds is not null);
-        FlowerBudsSeen = Last(seen => seen.FlowerBudsSeen);
-        LiveUnderScratch = Last(seen => seen.LiveUnderScratch);
-        PestSigns = all.Select(seen => seen.PestSigns).FirstOrDefault(signs => signs is not null) == true;
-        DrySoil = _newestFirst.Any(seen => seen.Date == today && seen.Soil == "dry");
+        var season = all.Where(seen => seen.Date >= year.Turn && seen.Date < year.Next.Turn).ToList();
+        var tiers = Tiers(season, part);
+        _tiers = tiers;
+        _newestFirst = part.IsWhole ? season : [.. tiers[..^1].SelectMany(tier => tier)];
+        LeafPhases = Newest(seen => seen.Bbch is { } code && !GrowthScale.IsFlowerCode(code), tiers);
+        FlowerPhases = Newest(seen => seen.Bbch is { } code && GrowthScale.IsFlowerCode(code), tiers);
+        LeafCounts = Newest(seen => seen.LeafCount is not null, tiers.AsSpan(0, Math.Max(1, tiers.Length - 1)));
+        var told = part.Branch?.Density;
+        Density = First(_newestFirst, seen => seen.Density) ?? told ?? First(season, seen => seen.Density);
+        LastDensity = Density ?? First(all.Where(seen => part.Includes(seen.CrownZone, seen.Branch)), seen => seen.Density) ?? First(all, seen => seen.Density);
+        Soft = Fresh(_newestFirst, seen => seen.Soft);
+        BaseFirm = First(_newestFirst, seen => seen.BaseFirm);
+        LeavesFullSize = First(_newestFirst, seen => seen.LeavesFullSize) ?? First(season, seen => seen.LeavesFullSize);
+        ShootCm = First(_newestFirst, seen => seen.ShootCm);
+        InternodeCm = First(_newestFirst, seen => seen.InternodeCm);
+        Candle = FirstText(_newestFirst, seen => seen.Candle) ?? FirstText(season, seen => seen.Candle);
+        FlowerBuds = FirstText(_newestFirst, seen => seen.FlowerBuds);
+        FlowerBudsSeen = First(_newestFirst, seen => seen.FlowerBudsSeen);
+        LiveUnderScratch = First(_newestFirst, seen => seen.LiveUnderScratch);
+        PestSigns = First(all, seen => seen.PestSigns) == true;
+        LastPestLook = all.Find(seen => seen.PestSigns is not null)?.Date;
+        FrostedLeaves = season.Exists(seen => seen.FrostedLeaves == true);
+        DrySoil = season.Exists(seen => seen.Date == today && seen.Soil == "dry");
+        var own = tiers.Length > 1 ? tiers[0] : [];
+        WeakOnly = own.Exists(seen => seen.Strength == Weak) && own.TrueForAll(seen => seen.Strength == Weak);
+    }
+
+    /// <summary>The same as far as it speaks of one part.</summary>
+    public SeenFacts For(TreePart part, GrowthYear year)
+    {
+        ArgumentNullException.ThrowIfNull(part);
+        return part.IsWhole ? this : new SeenFacts(_all, year, _today, _freshDays, part);
     }
 
     /// <summary>Newest leaf, shoot and rest codes, one for each part of the crown that was looked at.</summary>
@@ -43,6 +71,7 @@ public sealed class SeenFacts
     public IReadOnlyList<Observation> LeafCounts { get; }
     /// <summary>Density scored this growth year.</summary>
     public int? Density { get; }
+    public LocalDate? DensityOn => _newestFirst.Find(seen => seen.Density is not null)?.Date;
     /// <summary>Density whenever it was last scored.</summary>
     public int? LastDensity { get; }
     public bool? Soft { get; }
@@ -50,11 +79,23 @@ public sealed class SeenFacts
     public bool? LeavesFullSize { get; }
     public double? ShootCm { get; }
     public double? InternodeCm { get; }
+    public double? PastOutlineCm => First(_newestFirst, seen => seen.PastOutlineCm);
+    public bool? SpringGrowthFirm => First(_newestFirst, seen => seen.SpringGrowthFirm);
+    /// <summary>New tips move; only a fresh look counts.</summary>
+    public bool? TipsMoving => Fresh(_newestFirst, seen => seen.TipsMoving);
+    public bool? CandleFresh => Fresh(_newestFirst, seen => seen.Candle is null ? (bool?)null : true);
     public string? Candle { get; }
     public string? FlowerBuds { get; }
     public bool? FlowerBudsSeen { get; }
     public bool? LiveUnderScratch { get; }
+    public double? FlowersPastPercent => First(_newestFirst, seen => seen.FlowersPastPercent);
     public bool PestSigns { get; }
+    /// <summary>Frost took young leaves this growth year.</summary>
+    public bool FrostedLeaves { get; }
+    /// <summary>All that was seen of this part were weak shoots.</summary>
+    public bool WeakOnly { get; }
+    /// <summary>The last day the owner said whether there were signs of pest or disease.</summary>
+    public LocalDate? LastPestLook { get; }
     public bool DrySoil { get; }
 
     /// <summary>Hardened as seen: once true it stays true; false only while the look is fresh.</summary>
@@ -62,32 +103,81 @@ public sealed class SeenFacts
     {
         get
         {
-            if (_newestFirst.Any(seen => seen.Hardened == true || seen.Candle == "C4"))
-                return true;
-            return Fresh(seen => seen.Hardened);
+            foreach (var tier in _tiers)
+            {
+                if (tier.Exists(IsHardened))
+                    return true;
+                if (Fresh(tier, seen => seen.Hardened) is { } hardened)
+                    return hardened;
+            }
+            return null;
         }
     }
 
     /// <summary>The day the flush was first seen hardened.</summary>
-    public LocalDate? HardenedOn => _newestFirst.LastOrDefault(seen => seen.Hardened == true || seen.Candle == "C4")?.Date;
+    public LocalDate? HardenedOn => Array.Find(_tiers, tier => tier.Exists(IsHardened))?.FindLast(IsHardened)?.Date;
 
     public bool IsToday(Observation seen) => seen.Date == _today;
 
     /// <summary>The day an exact code was first noted.</summary>
-    public LocalDate? FirstSeen(int bbch) => _newestFirst.LastOrDefault(seen => seen.Bbch == bbch)?.Date;
+    public LocalDate? FirstSeen(int bbch) => Array.Find(_tiers, tier => tier.Exists(seen => seen.Bbch == bbch))?.FindLast(seen => seen.Bbch == bbch)?.Date;
+
+    /// <summary>The newest word on a fact of this growth year.</summary>
+    public T? Latest<T>(Func<Observation, T?> fact) where T : struct => First(_newestFirst, fact);
+
+    /// <summary>The last day of this growth year on which something was seen.</summary>
+    public LocalDate? LastOn(Func<Observation, bool> test) => _newestFirst.Find(seen => test(seen))?.Date;
 
     public bool Any(Func<Observation, bool> test) => _newestFirst.Any(test);
 
-    private T? Last<T>(Func<Observation, T?> fact) where T : struct => _newestFirst.Select(fact).FirstOrDefault(value => value is not null);
+    private static List<Observation> Until(IEnumerable<Observation> observations, LocalDate today) =>
+        [.. observations.Where(seen => seen.Date <= today).OrderByDescending(seen => seen.Date).Select(OfHalfTheShoots)];
 
-    private T? Fresh<T>(Func<Observation, T?> fact) where T : struct =>
-        _newestFirst.Where(seen => seen.Date >= _today.PlusDays(-_freshDays)).Select(fact).FirstOrDefault(value => value is not null);
+    // A code that fewer than half of the shoots have reached is not yet the part's.
+    private static Observation OfHalfTheShoots(Observation seen) =>
+        seen.Bbch is > 0 && seen.ShareOfShootsPercent < HalfPercent ? seen with { Bbch = seen.Bbch - 1, SomeAtBbch = seen.SomeAtBbch ?? seen.Bbch } : seen;
 
-    private List<Observation> Newest(Func<Observation, bool> has)
+    private static List<Observation>[] Tiers(List<Observation> season, TreePart part)
     {
-        var newest = new Dictionary<(CrownZone?, string?, string?), Observation>();
-        foreach (var seen in _newestFirst.Where(has))
-            newest.TryAdd((seen.CrownZone, seen.Branch, seen.Organ), seen);
-        return [.. newest.Values];
+        if (part.IsWhole)
+            return [season];
+        List<Observation> branch = [], zone = [], tree = [], elsewhere = [];
+        foreach (var seen in season)
+        {
+            var tier = seen.Branch is { } id ? id == part.Branch?.Id ? branch : elsewhere
+                : seen.CrownZone is { } crown ? crown == part.CrownZone ? zone : elsewhere : tree;
+            tier.Add(seen);
+        }
+        return part.Branch is not null ? [branch, zone, tree, elsewhere] : [zone, tree, elsewhere];
+    }
+
+    private static bool IsHardened(Observation seen) => seen.Hardened == true || seen.Candle == "C4";
+
+    private static T? First<T>(IEnumerable<Observation> newestFirst, Func<Observation, T?> fact) where T : struct =>
+        newestFirst.Select(fact).FirstOrDefault(value => value is not null);
+
+    private static string? FirstText(IEnumerable<Observation> newestFirst, Func<Observation, string?> fact) =>
+        newestFirst.Select(fact).FirstOrDefault(value => value is not null);
+
+    private T? Fresh<T>(IEnumerable<Observation> newestFirst, Func<Observation, T?> fact) where T : struct =>
+        First(newestFirst.Where(seen => seen.Date >= _today.PlusDays(-_freshDays)), fact);
+
+    // Of the nearest tier that knows. Weak shoots are left alone, so they speak only where nobody looked at stronger ones.
+    private static List<Observation> Newest(Func<Observation, bool> has, ReadOnlySpan<List<Observation>> tiers)
+    {
+        foreach (var tier in tiers)
+        {
+            var newest = new Dictionary<(CrownZone?, string?, string?, string?), Observation>();
+            foreach (var seen in tier)
+            {
+                if (has(seen))
+                    newest.TryAdd((seen.CrownZone, seen.Branch, seen.Organ, seen.Strength), seen);
+            }
+            if (newest.Count == 0)
+                continue;
+            var strong = newest.Values.Where(seen => seen.Strength != Weak).ToList();
+            return strong.Count > 0 ? strong : [.. newest.Values];
+        }
+        return [];
     }
 }

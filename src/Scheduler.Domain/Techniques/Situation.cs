@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Triggers;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -5,24 +7,71 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 public static class Situation
 {
+    private const int NeedleTips = 33;
+    private static readonly string[] LeafWork = ["outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"];
+
     private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
     {
         // Pinched in this flush, or about to be; an owner may choose to wait for hardened leaves all the same.
         ["pinched-this-flush"] = year => year.Setting("4") != "hardened" && (year.IsDoneOrDoing("tip-pinch") || year.PlanOf("tip-pinch") is not null),
         ["stripped-this-season"] = year => year.IsDoneOrDoing("pre-push-defoliation"),
+        ["roots-rot"] = year => year.HasRottingRoots,
+        ["late-repotting-chosen"] = year => year.Setting("14") is "yes" or "true" or "late-season",
+        ["outline-free"] = year => year.Setting("outline", "2") is "free",
+        ["wire-tight"] = year => year.Wire.IsTight,
+        ["wired"] = year => year.Wire.IsOn,
+        // Wire on a dormant tree, unless a cut since then makes the wood thicken.
+        ["wire-at-rest"] = year => year.Dormant() == Truth.Yes && !year.Wire.IsSinceCut,
+        ["wire-in-late-season"] = year => year.IsLateSeason && year.Dormant() != Truth.Yes,
+        ["dormant"] = year => year.Dormant() == Truth.Yes,
+        ["growing"] = year => year.Dormant() != Truth.Yes,
+        ["growing-early"] = year => year.Dormant() != Truth.Yes && !year.IsLateSeason,
+        ["wounds-need-dry"] = year => year.Species.Attributes.Contains("prunus") || year.Setting("canker-prone") is "yes" or "true",
+        ["in-leaf"] = year => year.Group is { DormancyCut: false } || year.Dormant() != Truth.Yes && year.Reached(9) != Truth.No,
+        ["needs-relief"] = year => year.NeedsRelief,
+        ["sap-rising"] = year => year.Species.Attributes.Contains("bleeder") && year.Hardened() != Truth.Yes
+            && new Triggers.MidDormancyTrigger().Today(year, Side.Opening) != Truth.No,
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
         ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,
         ["base-firm"] = year => year.Seen.BaseFirm == true,
         ["cut-back-leaves-reached"] = year => year.Leaves(4) == Truth.Yes,
         ["roots-rebuilding"] = year => year.RootWork is Trees.Extent.Normal or Trees.Extent.Hard,
+        ["branch-wired"] = year => year.Branch?.Wired == true,
         ["recovering"] = year => year.IsRecovering,
         ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
+        ["bared-lately"] = year => LeafWork.Any(work => year.Log.Last(work) is { } done
+            && NodaTime.Period.DaysBetween(done.Date, year.Today) <= year.Thresholds.BaredLeafDays.Value),
+        ["candles-pinched"] = year => year.Log.Last("candle-pinch") is not null,
+        ["candles-removed"] = year => year.Log.Last("decandling") is not null,
+        ["leaves-taken"] = year => year.Log.Last("full-defoliation") is not null || year.Log.Last("partial-defoliation") is not null,
+        ["rests-after-leaf-removal"] = year => year.Setting("6", "feeding-after-leaf-removal") is not "never-stop",
+        ["fed-from-bud-break"] = year => year.Setting("5", "spring-feeding") is "from-bud-break",
+        ["late-feeding"] = year => year.Setting("16", "late-feeding") is "yes" or "true",
+        ["roots-worked"] = year => year.RootWork is not null,
+        ["roots-worked-hard"] = year => year.RootWork is Trees.Extent.Hard,
+        ["indoors"] = year => year.IsIndoors,
         ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,
+        // Thinning goes before other leaf work after a pinch, until the flush has hardened and one is chosen by the day.
+        ["thinning-first"] = year => year.IsDoneOrDoing("tip-pinch") && year.PlanOf("leaf-thinning") is not null && year.Hardened() != Truth.Yes,
+        ["light-root-work"] = year => year.RootWork == Trees.Extent.Light,
+        ["cut-back-this-season"] = year => year.IsDoneOrDoing("cut-back"),
+        ["candles-cut-this-season"] = year => year.IsDoneOrDoing("decandling"),
+        ["before-needles-show"] = year => new CandleTrigger("C2").Today(year, Side.Closing) != Truth.Yes,
+        ["all-candles-on-one-day"] = year => year.Setting("7") == "one-day",
+        ["weak-candles-first"] = year => year.Setting("7") == "weak-first",
+        ["candles-in-two-visits"] = year => year.Setting("7") != "one-day",
+        ["candle-day-by-days"] = year => year.Setting("8") == "days",
+        ["needles-harden-first"] = year => IsOn(year, "9"),
+        ["juniper-tips-by-hand"] = year => IsOn(year, "10"),
+        ["two-buds-everywhere"] = year => year.Setting("18") == "always-two",
     };
 
     public static IReadOnlyCollection<string> Names => All.Keys;
 
     public static bool Holds(string name, TreeYear year) => All[name](year);
+
+    /// <summary>The owner chose yes on a point that is off by default.</summary>
+    internal static bool IsOn(TreeYear year, string setting) => year.Setting(setting) is "yes" or "true";
 
     /// <summary>Springs in a row, up to the last one, in which the tree was pinched.</summary>
     internal static int PinchedBefore(TreeYear year)

@@ -57,10 +57,15 @@ internal static class Tables
             var cell = table[goal];
             if (cell.Wish is GoalWish.Barred or GoalWish.FreeGrowth)
                 outcomes.Add(Outcome.Bar(cell.Reason!));
+            // Only rivals are cut for a new leader, and that is booked as the leader change.
+            if (cell.Wish == GoalWish.RivalsOnly && year.Branch?.Role == BranchRole.Leader)
+                outcomes.Add(Outcome.Bar("leader-must-run"));
             wanted |= cell.Wish == GoalWish.Wanted;
             rivals = cell.Wish == GoalWish.RivalsOnly ? cell : rivals;
         }
-        if (!wanted)
+        if (rivals is not null && year.Branch?.Role == BranchRole.Rival)
+            outcomes.Add(Outcome.Leave("other-technique-does-this", "Rivals are shortened as part of the leader change."));
+        else if (!wanted)
             outcomes.Add(Outcome.Leave(rivals?.Reason ?? "not-wanted-by-goal"));
     }
 }

@@ -1,4 +1,5 @@
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Domain.Techniques;
@@ -29,6 +30,15 @@ public sealed record Technique
     /// <summary>How much it takes out of the tree, on the whole tree and on a part of it.</summary>
     public required WorkLoad Load { get; init; }
     public required IReadOnlyList<TechniqueMode> Modes { get; init; }
+    /// <summary>What a kind of care goes by; null: hand work.</summary>
+    public CareRules? Care { get; init; }
+
+    /// <summary>The modes that exist for a group. Where none does the first stands for all, to say why not.</summary>
+    public IReadOnlyList<TechniqueMode> ModesFor(string group)
+    {
+        List<TechniqueMode> fitting = [.. Modes.Where(mode => mode.Groups.GetValueOrDefault(group)?.BarReason is null)];
+        return fitting.Count > 0 ? fitting : [Modes[0]];
+    }
 }
 
 /// <summary>What root work of the same season does: nothing, a limit with a caution, or a bar. After hard work also next season.</summary>

@@ -1,8 +1,9 @@
 using NodaTime;
+using Scheduler.Domain.Trees;
 
 namespace Scheduler.Domain.Techniques;
 
-/// <summary>The whole answer for one technique on one tree today. Modes that differ are listed in <see cref="Parts"/>.</summary>
+/// <summary>The whole answer for one technique on one tree today. Parts of the tree and modes are listed in <see cref="Parts"/>.</summary>
 public sealed record TechniqueAdvice
 {
     public required string Technique { get; init; }
@@ -32,18 +33,30 @@ public sealed record TechniqueAdvice
     public string? People { get; init; }
     /// <summary>The window this answer speaks of, if there is one this growth year or next.</summary>
     public WorkWindow? Window { get; init; }
-    public IReadOnlyList<ModeAdvice> Parts { get; init; } = [];
+    public IReadOnlyList<PartAdvice> Parts { get; init; } = [];
 }
 
-/// <summary>The answer for one mode of a technique, such as the return cut of outline trimming.</summary>
-public sealed record ModeAdvice(
-    string Mode, Verdict Verdict, IReadOnlyList<Reason> Reasons,
-    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, string? Hold)
+/// <summary>The answer for one branch, crown zone or mode. What is null does not divide the answer.</summary>
+public sealed record PartAdvice
 {
+    public CrownZone? CrownZone { get; init; }
+    /// <summary>Id of the branch.</summary>
+    public string? Branch { get; init; }
+    /// <summary>Mode of the technique, such as the return cut of outline trimming.</summary>
+    public string? Mode { get; init; }
+    public required Verdict Verdict { get; init; }
+    public required IReadOnlyList<Reason> Reasons { get; init; }
+    public IReadOnlyList<IReadOnlyDictionary<string, object>> Amount { get; init; } = [];
     public string? AmountText { get; init; }
+    public Trigger? Opens { get; init; }
+    public Trigger? Closes { get; init; }
+    public string? Hold { get; init; }
+    public LocalDate? HeldUntil { get; init; }
+    public Trigger? BarredUntil { get; init; }
     public Fallback? Fallback { get; init; }
-    public int? Minutes { get; init; }
     public IReadOnlyList<FollowUp> FollowUps { get; init; } = [];
+    public int? Minutes { get; init; }
+    public Sessions? Sessions { get; init; }
 }
 
 /// <summary>Another technique that does the job once this one's window is gone.</summary>

@@ -8,4 +8,8 @@ namespace Scheduler.Domain.Techniques;
 /// <param name="Conifer">Needles or scales, no leaf work.</param>
 /// <param name="DormancyCut">Deciduous, so the outline can be cut in dormancy.</param>
 public sealed record TechniqueGroup(
-    string Code, string Name, string Behavior, bool SeveralFlushes, bool GrowsWheneverWarm, bool Conifer, bool DormancyCut);
+    string Code, string Name, string Behavior, bool SeveralFlushes, bool GrowsWheneverWarm, bool Conifer, bool DormancyCut)
+{
+    /// <summary>Code of the group whose rules hold for this one wherever it is not named itself; null: it has its own throughout.</summary>
+    public string? Like { get; init; }
+}

@@ -1,3 +1,4 @@
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Domain.Techniques;
@@ -12,6 +13,12 @@ public sealed record TechniqueMode
     public required string Title { get; init; }
     /// <summary>A statement to the owner ("let it grow"), never work: its answer is always <c>leave</c>.</summary>
     public bool IsStatement { get; init; }
+    /// <summary>It comes round again: once its time is over it waits for the next, and is never missed.</summary>
+    public bool RoundAgain { get; init; }
+    /// <summary>Done as often as there is need for it. Its closing is the day it is due by; later it is overdue, not missed.</summary>
+    public bool AsNeeded { get; init; }
+    /// <summary>It takes a load off the tree, so a weak, failing or freshly repotted tree may have it too.</summary>
+    public bool Relieves { get; init; }
     /// <summary>Own tables and conditions of this mode; they are asked after those of the technique.</summary>
     public IReadOnlyDictionary<string, Cell> Groups { get; init; } = new Dictionary<string, Cell>();
     public IReadOnlyDictionary<TreeStage, Cell> Stages { get; init; } = new Dictionary<TreeStage, Cell>();
@@ -27,10 +34,12 @@ public sealed record TechniqueMode
     public IReadOnlyList<GapRule> Gaps { get; init; } = [];
     /// <summary>Closed once fewer days than this are left to the first autumn frost.</summary>
     public int? LastDaysToFrost { get; init; }
-    /// <summary>Ids of the weather holds that apply.</summary>
-    public IReadOnlyList<string> Holds { get; init; } = [];
+    /// <summary>The weather holds that apply, and to which trees.</summary>
+    public IReadOnlyList<HoldRule> Holds { get; init; } = [];
     /// <summary>Needs at least this density (0-3), or there is nothing to do.</summary>
     public int? LeastDensity { get; init; }
+    /// <summary>Of <see cref="LastDaysToFrost"/> and <see cref="LeastDensity"/>.</summary>
+    public Provenance LimitsProvenance { get; init; } = Provenance.CommonPractice;
     /// <summary>Why it is advised; every fitting line is told, the first is the main reason.</summary>
     public IReadOnlyList<CauseRule> Because { get; init; } = [];
     /// <summary>How much; the first that fits counts.</summary>

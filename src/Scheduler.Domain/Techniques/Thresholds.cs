@@ -22,6 +22,10 @@ public sealed record Thresholds
     public required Figure WindDays { get; init; }
     public required Figure SoakingRainMm { get; init; }
     public required Figure SoakingRainRunDays { get; init; }
+    public required Figure RainOnCutsMm { get; init; }
+    public required Figure RainOnCutsDays { get; init; }
+    public required Figure FrozenWoodC { get; init; }
+    public required Figure FrozenWoodNights { get; init; }
 
     // Bench minimum and frost protection.
     public required Figure ClearCalmNightOffsetC { get; init; }
@@ -36,12 +40,19 @@ public sealed record Thresholds
     public required Figure FrostLookNights { get; init; }
     public required Figure FrostWindowNights { get; init; }
 
+    // Shelter the tree stands in, against the open bench.
+    public required Figure ShelteredWarmerC { get; init; }
+    public required Figure ColdFrameWarmerC { get; init; }
+    // How long leaves that work has bared stay tender.
+    public required Figure BaredLeafDays { get; init; }
+
     // Gates.
     public required Figure ArrivalRestSeasons { get; init; }
     public required Figure LeafAreaCapVigorousPercent { get; init; }
     public required Figure LeafAreaCapSoundPercent { get; init; }
     public required Figure LeafAreaCapDays { get; init; }
     public required Figure LeastLeafWorkPercent { get; init; }
+    public required Figure LeafJobGapCd { get; init; }
     public required Figure RoomMinC { get; init; }
     public required Figure DayLengthBackstopMinutes { get; init; }
     public required Figure BackstopFromLatitude { get; init; }
@@ -53,6 +64,7 @@ public sealed record Thresholds
     public required Figure HardenedLowCd { get; init; }
     public required Figure HardenedHighCd { get; init; }
     public required Figure SecondFlushLeavesCd { get; init; }
+    public required Figure SummerNeedlesCd { get; init; }
     public required Figure AfterBloomDays { get; init; }
     public required Figure WarmNightC { get; init; }
     public required Figure NightMeanDays { get; init; }
@@ -60,6 +72,15 @@ public sealed record Thresholds
     public required Figure VisitDays { get; init; }
     public required Figure MostSpringsInARow { get; init; }
     public required Figure ClosingShare { get; init; }
+    /// <summary>A look that was promised is let go so many days after it was due.</summary>
+    public required Figure LookLapsesDays { get; init; }
+
+    // Rest between heavy bends and root work, shares of the living top.
+    public required Figure BendRestVigorousDays { get; init; }
+    public required Figure BendRestDays { get; init; }
+    public required Figure TopShareDeciduousPercent { get; init; }
+    public required Figure TopShareConiferPercent { get; init; }
+    public required Figure TopShareRefinedPercent { get; init; }
 
     // Root work intervals, in seasons.
     public required Figure RepotYoungLow { get; init; }

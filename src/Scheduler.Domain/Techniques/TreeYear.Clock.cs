@@ -8,10 +8,6 @@ namespace Scheduler.Domain.Techniques;
 public sealed partial class TreeYear
 {
     private const int BloomOver = 69;
-    private readonly Dictionary<(int, double), double> _remainingDays = [];
-    private readonly Dictionary<(double, bool), double[]> _nightDays = [];
-    private readonly Dictionary<int, DateBand> _bands = [];
-    private double? _backstopDay;
 
     public SeasonMember MemberOf(int draw) => Outlook.MemberOf(draw);
     public int ShortestDay => Year.HeatStartDay - 11;
@@ -42,7 +38,7 @@ public sealed partial class TreeYear
     }
 
     /// <summary>Early, likely and late date of a phase; kept, because many rules ask for the same few.</summary>
-    public DateBand Band(int bbch) => _bands.TryGetValue(bbch, out var known) ? known : _bands[bbch] = Outlook.Band(bbch);
+    public DateBand Band(int bbch) => _memory.Bands.TryGetValue(bbch, out var known) ? known : _memory.Bands[bbch] = Outlook.Band(bbch);
 
     public Truth Leaves(int count, bool everywhere = false)
     {
@@ -71,56 +67,6 @@ public sealed partial class TreeYear
         return Passed(FullSizeDay);
     }
 
-    public double PhaseDay(int draw, int bbch)
-    {
-        if (bbch == BloomOver && FlowersTaken is { } taken)
-            return Year.DayOf(taken);
-        return Group.GrowsWheneverWarm && Outlook.SeenOn(bbch) is null ? double.NaN : Outlook.DayOf(draw, bbch);
-    }
-
-    public double HardenedDay(int draw) => Seen.HardenedOn is { } seen ? Year.DayOf(seen) : PhaseDay(draw, 91);
-
-    public double LeavesDay(int draw, int count) => PhaseDay(draw, LeafCode(count));
-
-    public double FullSizeDay(int draw)
-    {
-        var leaves = PhaseDay(draw, 10);
-        if (double.IsNaN(leaves))
-            return leaves;
-        return Math.Min(MemberOf(draw).DayOfHeat(5, leaves, Thresholds.LeavesFullSizeCd.Value), PhaseDay(draw, 91));
-    }
-
-    /// <summary>When shoots carry leaves again after a leaf removal of this season.</summary>
-    public double SecondFlushDay(int draw)
-    {
-        var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
-        return work is null
-            ? double.PositiveInfinity
-            : MemberOf(draw).DayOfHeat(5, Year.DayOf(work.Date) + 1, Thresholds.SecondFlushLeavesCd.Value);
-    }
-
-    /// <summary>When those new shoots reach a phase: leaf codes by regrowth from the work on, all else with the flush.</summary>
-    public double SecondFlushDay(int draw, int bbch)
-    {
-        var work = Log.Last("full-defoliation") ?? Log.Last("partial-defoliation");
-        return work is null || bbch is < 10 or > 19
-            ? SecondFlushDay(draw)
-            : Regrowth.DayOf(bbch, Outlook.Scale, MemberOf(draw), Year.DayOf(work.Date) + 1);
-    }
-
-    /// <summary>Axis day of an event: <c>today</c>, <c>this-work</c>, <c>bbch-nn</c> or <c>work:technique</c>; infinity if it is not in sight.</summary>
-    public double EventDay(string from, int draw)
-    {
-        if (from is "today" or "this-work")
-            return TodayDay;
-        if (from.StartsWith("bbch-", StringComparison.Ordinal))
-            return PhaseDay(draw, Code(from));
-        var key = from["work:".Length..];
-        if (_planned.TryGetValue(key, out var days))
-            return days[draw];
-        return Log.Last(key) is { } work ? Year.DayOf(work.Date) + 1 : double.PositiveInfinity;
-    }
-
     /// <summary>Heat since an event whose day is known [C*d]; null when the day is not known.</summary>
     public double? HeatSince(int baseC, string from)
     {
@@ -143,9 +89,27 @@ public sealed partial class TreeYear
         var days = new double[Outlook.DrawCount];
         for (var draw = 0; draw < days.Length; draw++)
             days[draw] = dayOf(draw);
-        if (double.IsNaN(days[0]))
+        return Passed(days);
+    }
+
+    /// <summary>The same of days that are known. Ranks are counted, which says as much as the dates would.</summary>
+    public Truth Passed(double[] days)
+    {
+        ArgumentNullException.ThrowIfNull(days);
+        if (days.Length == 0 || double.IsNaN(days[0]))
             return Truth.Unknown;
-        return Passed(DateBand.Of(Year, days));
+        int past = 0, come = 0, never = 0;
+        foreach (var day in days)
+        {
+            past += day < TodayDay ? 1 : 0;
+            come += day < TodayDay + 1 ? 1 : 0;
+            never += double.IsPositiveInfinity(day) ? 1 : 0;
+        }
+        var last = days.Length - 1;
+        // Not expected, or the early date is still to come.
+        if (days.Length - never <= DateBand.Rank(0.5, last) || come <= DateBand.Rank(0.1, last))
+            return Truth.No;
+        return past > DateBand.Rank(0.9, last) ? Truth.Yes : Truth.Unknown;
     }
 
     /// <summary>Heat normally still to come [C*d], above base 5 until the first frost, above base 10 until a fortnight before.</summary>
@@ -154,7 +118,7 @@ public sealed partial class TreeYear
 
     public double RemainingHeatDay(int baseC, double belowCd)
     {
-        if (_remainingDays.TryGetValue((baseC, belowCd), out var known))
+        if (_memory.RemainingDays.TryGetValue((baseC, belowCd), out var known))
             return known;
         double end = HeatEnd(baseC), low = 0, high = end;
         while (high - low > 0.5)
@@ -165,15 +129,15 @@ public sealed partial class TreeYear
             else
                 low = middle;
         }
-        return _remainingDays[(baseC, belowCd)] = Math.Floor(high);
+        return _memory.RemainingDays[(baseC, belowCd)] = Math.Floor(high);
     }
 
     public double NightsDay(int draw, double limitC, bool above)
     {
-        if (!_nightDays.TryGetValue((limitC, above), out var days))
+        if (!_memory.NightDays.TryGetValue((limitC, above), out var days))
         {
             days = [.. Outlook.Season.Members.Select(member => NightsDay(member, limitC, above))];
-            _nightDays[(limitC, above)] = days;
+            _memory.NightDays[(limitC, above)] = days;
         }
         return days[draw / (Outlook.DrawCount / days.Length)];
     }
@@ -188,7 +152,7 @@ public sealed partial class TreeYear
     {
         get
         {
-            if (_backstopDay is { } known)
+            if (_memory.BackstopDay is { } known)
                 return known;
             var latitude = Math.Abs(Garden.Latitude);
             var day = double.PositiveInfinity;
@@ -199,13 +163,12 @@ public sealed partial class TreeYear
                 while (longest - Daylight((int)day) <= Thresholds.DayLengthBackstopMinutes.Value / 60)
                     day++;
             }
-            _backstopDay = day;
+            _memory.BackstopDay = day;
             return day;
         }
     }
 
-    // Where the named candle lengths lie on the track of shoots.
-    private int? CandleCode => Seen.Candle switch { "C1" => 31, "C2" => 33, "C3" => 37, "C4" => 91, _ => null };
+    private int? CandleCode => Seen.Candle is { } candle ? Triggers.CandleTrigger.CodeOf(candle) : null;
 
     private LocalDate? FlowersTaken => Log.Last("flower-fruit-removal/flowers")?.Date;
 

@@ -11,10 +11,18 @@ namespace Scheduler.Domain.Techniques;
 public sealed partial class TreeYear
 {
     private readonly TreeFacts _facts;
-    private readonly Dictionary<string, double[]> _planned = [];
-    private readonly HashSet<string> _doing = [];
+    private readonly Memory _memory;
+    private readonly Dictionary<TreePart, TreeYear> _parts = [];
+    private readonly Dictionary<string, Lazy<double[]?>> _planned = [];
+    private readonly IReadOnlyCollection<string> _doing;
 
     public TreeYear(Craft craft, TreeFacts facts, GardenFacts garden, BenchNights nights, GrowthOutlook outlook)
+        : this(craft, facts, garden, nights, outlook, [])
+    {
+    }
+
+    private TreeYear(
+        Craft craft, TreeFacts facts, GardenFacts garden, BenchNights nights, GrowthOutlook outlook, IReadOnlyCollection<string> doing, Memory? memory = null)
     {
         ArgumentNullException.ThrowIfNull(craft);
         ArgumentNullException.ThrowIfNull(facts);
@@ -22,6 +30,10 @@ public sealed partial class TreeYear
         ArgumentNullException.ThrowIfNull(outlook);
         Craft = craft;
         _facts = facts;
+        _doing = doing;
+        _memory = memory ?? new Memory();
+        Whole = this;
+        Part = TreePart.Whole;
         Garden = garden;
         Nights = nights;
         Outlook = outlook;
@@ -38,6 +50,57 @@ public sealed partial class TreeYear
         IsBasallyDominant = facts.Species.Attributes.Contains("basally-dominant");
     }
 
+    private TreeYear(TreeYear whole, TreePart part)
+    {
+        Craft = whole.Craft;
+        _memory = whole._memory;
+        _doing = whole._doing;
+        Whole = whole;
+        Part = part;
+        Garden = whole.Garden;
+        Nights = whole.Nights;
+        Outlook = whole.Outlook;
+        GroupCode = whole.GroupCode;
+        Group = whole.Group;
+        Log = whole.Log.For(part);
+        Seen = whole.Seen.For(part, whole.Year);
+        Health = whole.Health;
+        IsNewlyArrived = whole.IsNewlyArrived;
+        IsBasallyDominant = whole.IsBasallyDominant;
+        var tree = whole.Tree;
+        _facts = part.Branch is { } branch
+            ? whole._facts with { Tree = tree with { Stage = branch.Stage ?? tree.Stage, Goals = branch.Goals ?? tree.Goals } }
+            : whole._facts;
+        // A branch may be let run to recover by itself; a tree that recovers does so everywhere.
+        IsRecovering = whole.IsRecovering || Tree.Goals.Contains(Goal.Recover);
+        Goals = IsRecovering ? [Goal.Recover] : Tree.Goals;
+    }
+
+    /// <summary>
+    /// The same tree and year as one part of it sees them: its stage and goals, what was seen there, and the work that
+    /// touched it. Budgets and caps stay those of <see cref="Whole"/>.
+    /// </summary>
+    public TreeYear For(TreePart part)
+    {
+        ArgumentNullException.ThrowIfNull(part);
+        if (part == Part)
+            return this;
+        if (part.IsWhole)
+            return Whole;
+        if (!Whole._parts.TryGetValue(part, out var year))
+            Whole._parts[part] = year = new TreeYear(Whole, part);
+        return year;
+    }
+
+    /// <summary>The same tree with work that is to be done today, which counts as this season's for what excludes it.</summary>
+    public TreeYear WithDoing(IReadOnlyCollection<string> keys) => new(Craft, _facts, Garden, Nights, Outlook, [.. _doing, .. keys], _memory);
+
+    /// <summary>The part this speaks of; the whole tree unless it came from <see cref="For"/>.</summary>
+    public TreePart Part { get; }
+    /// <summary>The tree this is a part of, or itself.</summary>
+    public TreeYear Whole { get; }
+    /// <summary>The branch this speaks of, if it is one.</summary>
+    public Branch? Branch => Part.Branch;
     public Craft Craft { get; }
     public GardenFacts Garden { get; }
     public BenchNights Nights { get; }
@@ -45,6 +108,8 @@ public sealed partial class TreeYear
     public Tree Tree => _facts.Tree;
     public Species Species => _facts.Species;
     public string GroupCode { get; }
+    /// <summary>Code that rules written in code ask for: that of the group this one is like, or its own.</summary>
+    public string AnswersLike => Group.Like ?? GroupCode;
     public TechniqueGroup Group { get; }
     public WorkLog Log { get; }
     public SeenFacts Seen { get; }
@@ -83,40 +148,54 @@ public sealed partial class TreeYear
     public bool IsRequested(string technique, string? mode = null) => Tree.Requests.Any(request =>
         request.Technique == technique && (mode is null || request.Aim?.Contains(mode, StringComparison.OrdinalIgnoreCase) == true));
 
-    /// <summary>The owner's choice on a point where practice disagrees; null: the default.</summary>
-    public string? Setting(params string[] names)
-    {
-        foreach (var name in names)
-        {
-            if (Tree.Settings.TryGetValue(name, out var choice))
-                return choice;
-        }
-        return null;
-    }
+    /// <summary>
+    /// The id of the choice that counts on a point where practice disagrees, by its number or second name: the owner's or the
+    /// default. Yes-no points answer <c>yes</c> or <c>no</c>.
+    /// </summary>
+    public string? Setting(params string[] names) => names.Select(name => Craft.Settings.Of(name, Tree.Settings)).FirstOrDefault(choice => choice is not null);
 
     /// <summary>True when the work is logged for this growth year or is to be done today.</summary>
     public bool IsDoneOrDoing(string technique) =>
         Log.Last(technique) is not null || _doing.Any(key => key == technique || key.StartsWith(technique + "/", StringComparison.Ordinal));
 
-    /// <summary>Work that is to be done today counts as this season's work for what excludes it.</summary>
-    public void Doing(string key) => _doing.Add(key);
+    /// <summary>
+    /// Days on which work that is not done yet will likely be done, so that later work can count from it. They are
+    /// worked out when first asked for; null: it does not come.
+    /// </summary>
+    public void Plan(string key, Func<double[]?> days) => _planned[key] = new Lazy<double[]?>(days, isThreadSafe: false);
 
-    /// <summary>Days on which work that is not done yet will likely be done, so that later work can count from it.</summary>
-    public void Plan(string key, double[] days) => _planned[key] = days;
-
-    public double[]? PlanOf(string key) => _planned.GetValueOrDefault(key);
-
-    /// <summary>Puts back a plan that was set aside; null: there was none.</summary>
-    public void Restore(string key, double[]? days)
+    /// <summary>On a part the plan of that part; what is never done on parts is planned for the tree.</summary>
+    public double[]? PlanOf(string key)
     {
-        if (days is null)
+        if (_planned.TryGetValue(key, out var days))
+            return days.Value;
+        return Part.IsWhole || !TreePart.IsWholeTreeWork(key.Split('/')[0]) ? null : Whole.PlanOf(key);
+    }
+
+    /// <summary>Takes other days for planned work while <paramref name="ask"/> runs.</summary>
+    internal T Planned<T>(string key, double[] days, Func<T> ask)
+    {
+        var before = _planned.GetValueOrDefault(key);
+        _planned[key] = new Lazy<double[]?>(days);
+        var answer = ask();
+        if (before is null)
             _planned.Remove(key);
         else
-            _planned[key] = days;
+            _planned[key] = before;
+        return answer;
     }
 
     public Reason Because(string id, string? text = null) =>
         Craft.Because(id == "top-outgrows-bottom" && IsBasallyDominant ? "bottom-outgrows-top" : id, text);
+
+    // What is worked out once for the tree and all its parts.
+    private sealed class Memory
+    {
+        public Dictionary<(int, double), double> RemainingDays { get; } = [];
+        public Dictionary<(double, bool), double[]> NightDays { get; } = [];
+        public Dictionary<int, DateBand> Bands { get; } = [];
+        public double? BackstopDay { get; set; }
+    }
 
     public static Truth Of(bool? fact) => fact switch { true => Truth.Yes, false => Truth.No, null => Truth.Unknown };
 }

@@ -19,6 +19,16 @@ public abstract record Trigger
     /// </summary>
     public abstract double DayOf(TreeYear year, int draw, Side side);
 
+    /// <summary>The same for every draw at once. The array may be shared: it is not to be changed.</summary>
+    public virtual double[] DaysOf(TreeYear year, Side side)
+    {
+        ArgumentNullException.ThrowIfNull(year);
+        var days = new double[year.Outlook.DrawCount];
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] = DayOf(year, draw, side);
+        return days;
+    }
+
     /// <summary>Whether it holds today, as far as observations, the log and the clock can tell.</summary>
     public abstract Truth Today(TreeYear year, Side side);
 

@@ -18,14 +18,11 @@ internal sealed class WeatherHolds(TreeYear year)
     private readonly Thresholds _limits = year.Thresholds;
 
     public static IReadOnlyCollection<string> Ids { get; } =
-        ["frost-soon", "hard-frost-soon", HeatOnLeafWork, "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "do-not-touch"];
+        ["frost-soon", "hard-frost-soon", HeatOnLeafWork, "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "rain-on-cuts", "do-not-touch"];
 
-    public Held? Of(Technique technique, IReadOnlyList<string> named)
+    public Held? Of(Technique technique, IReadOnlyList<HoldRule> rules)
     {
-        // Cutting back bares the inside only of a dense crown.
-        var holds = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value)
-            ? [.. named.Where(hold => hold != HeatOnLeafWork)]
-            : named;
+        var holds = That(technique, rules);
         if (FirstOn(holds, 0) is not { } first)
             return null;
         var day = 1;
@@ -35,7 +32,21 @@ internal sealed class WeatherHolds(TreeYear year)
         return new Held(first, year.Tree.DoNotTouchUntil > until ? year.Tree.DoNotTouchUntil.Value : until);
     }
 
-    private string? FirstOn(IReadOnlyList<string> holds, int day)
+    /// <summary>The hold that bars a day to come; null when none does.</summary>
+    public string? On(Technique technique, IReadOnlyList<HoldRule> rules, LocalDate date)
+    {
+        var day = Period.DaysBetween(year.Today, date);
+        return year.Tree.DoNotTouchUntil > date ? "do-not-touch" : day < LongestLookDays ? FirstOn(That(technique, rules), day) : null;
+    }
+
+    // Cutting back bares the inside only of a dense crown.
+    private List<string> That(Technique technique, IReadOnlyList<HoldRule> rules)
+    {
+        var baresNothing = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value);
+        return [.. rules.Where(rule => rule.For.Fits(year) && !(baresNothing && rule.Hold == HeatOnLeafWork)).Select(rule => rule.Hold)];
+    }
+
+    private string? FirstOn(List<string> holds, int day)
     {
         if (year.Tree.DoNotTouchUntil > year.Today.PlusDays(day))
             return "do-not-touch";
@@ -56,7 +67,10 @@ internal sealed class WeatherHolds(TreeYear year)
         "extreme-heat" => HottestC(day, (int)_limits.ExtremeHeatDays.Value) >= _limits.ExtremeHeatC.Value,
         // Water can be given today, so dryness holds for today only; missing water holds for the week.
         "dry-root-ball" => day == 0 && (year.Garden.SoilDry == true || year.Seen.DrySoil) || day < 7 && year.Garden.WaterAssured == false,
-        "frozen-wood" => day == 0 && year.Garden.WoodFrozen == true,
+        "frozen-wood" => !year.IsIndoors
+            && (day == 0 && year.Garden.WoodFrozen == true || year.Nights.LowestC(day, (int)_limits.FrozenWoodNights.Value) < _limits.FrozenWoodC.Value),
+        // Nobody measures how long leaves stay wet; rain stands for it.
+        "rain-on-cuts" => !year.IsIndoors && Most(day, (int)_limits.RainOnCutsDays.Value, weather => weather.PrecipMm) >= _limits.RainOnCutsMm.Value,
         "wind" => !year.Garden.WindShelter && year.Tree.Placement == Placement.Open
             && StrongestGustKmh(day, (int)_limits.WindDays.Value) >= _limits.WindKmh.Value,
         "soaking-rain" => year.Tree.Placement is Placement.Open or Placement.Sheltered && IsInSoakingRain(day),

@@ -1,3 +1,5 @@
+using Scheduler.Domain.Techniques.Care;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
@@ -23,8 +25,7 @@ public static class WindowFinder
                 if (!judged.Judgement.Mode.IsStatement && !isDone && judged.Windows.All(window => window.State == WindowState.Done))
                     refusals.Add(Refused(judged.Judgement));
             }
-            if (outlook == tree.Current && craft.Find(SeasonRun.FrostProtection) is { } frost)
-                windows.AddRange(new FrostWatch(year).Windows(frost));
+            windows.AddRange(CareAdvice.Windows(year));
         }
         return new WindowSet(windows, refusals);
     }

@@ -9,6 +9,8 @@ public sealed record WindowRule
     public required Trigger Opens { get; init; }
     /// <summary>Null: only the count-back to frost closes it.</summary>
     public Trigger? Closes { get; init; }
+    /// <summary>Further times in the same growth year, in their order; the first that has not closed counts.</summary>
+    public IReadOnlyList<Opening> Again { get; init; } = [];
     public required Provenance Provenance { get; init; }
     public string? Source { get; init; }
 }

@@ -6,11 +6,12 @@ namespace Scheduler.Domain.Techniques;
 /// <summary>Turns a judgement and its passes into windows with everything the owner needs to act.</summary>
 internal static class WindowWriter
 {
-    public static IReadOnlyList<WorkWindow> Of(Judgement judgement, IReadOnlyList<PassDays> passes)
+    public static IReadOnlyList<WorkWindow> Of(Judged judged, IReadOnlyList<PassDays> passes)
     {
+        var judgement = judged.Wanted[0];
         // Work that was done keeps its window, whatever bars more of it.
         var isOver = judgement.Verdict is Verdict.NotAllowed or Verdict.Leave;
-        return [.. passes.Where(pass => !isOver || pass.Pass <= judgement.Visits.Count).Select(pass => Window(judgement, pass))];
+        return [.. passes.Where(pass => !isOver || pass.Pass <= judgement.Visits.Count).Select(pass => Window(judged, judgement, pass))];
     }
 
     public static WorkWindow Plain(Judgement judgement, WindowKey key, DateBand opens, DateBand closes, WindowState state, IReadOnlyList<Reason> reasons)
@@ -40,7 +41,7 @@ internal static class WindowWriter
     public static IReadOnlyList<string> Cautions(Judgement judgement) =>
         [.. judgement.Limits, .. Texts(judgement.Mode.Cautions, judgement.Year), .. judgement.Year.Species.Cautions];
 
-    private static WorkWindow Window(Judgement judgement, PassDays pass)
+    private static WorkWindow Window(Judged judged, Judgement judgement, PassDays pass)
     {
         var year = judgement.Year;
         var opens = pass.OpensBand(year.Year);
@@ -61,6 +62,7 @@ internal static class WindowWriter
         var key = new WindowKey(year.Tree.Id, judgement.Technique.Id, judgement.Mode.Id, year.Year.Year, pass.Pass);
         return Plain(judgement, key, opens, closes, state, reasons) with
         {
+            Amount = (isNext ? PartWords.Amount(judged) : Amounts.Text(judgement)) ?? "",
             Hold = state == WindowState.Held ? judgement.Held?.Hold : null,
             HeldUntil = state == WindowState.Held ? judgement.Held?.Until : null
         };

@@ -12,6 +12,7 @@ public sealed class WorkLog
 {
     private readonly List<(WorkRecord Work, int Year)> _works;
     private readonly GrowthYear _year;
+    private readonly TreePart _part;
 
     public WorkLog(Tree tree, IEnumerable<WorkRecord> works, GrowthYear year, LocalDate today)
     {
@@ -21,6 +22,21 @@ public sealed class WorkLog
         if (tree.RepottedOn is { } repotted && repotted <= today && !all.Exists(work => work.Technique == "repotting" && work.Date >= repotted))
             all.Add(new WorkRecord { Id = tree.Id, Technique = "repotting", Date = repotted, Extent = Extent.Normal });
         _works = [.. all.OrderBy(work => work.Date).Select(work => (work, GrowthYear.Of(work.Date, year.Hemisphere).Year))];
+        _part = TreePart.Whole;
+    }
+
+    private WorkLog(WorkLog whole, TreePart part)
+    {
+        _year = whole._year;
+        _part = part;
+        _works = [.. whole._works.Where(entry => part.Includes(entry.Work.CrownZone, entry.Work.Branch))];
+    }
+
+    /// <summary>The same log as far as it speaks of one part: work on the whole tree and work on that part.</summary>
+    public WorkLog For(TreePart part)
+    {
+        ArgumentNullException.ThrowIfNull(part);
+        return part.IsWhole ? this : new WorkLog(this, part);
     }
 
     /// <summary>Work of this growth year, oldest first.</summary>
@@ -38,9 +54,18 @@ public sealed class WorkLog
         return null;
     }
 
+    /// <summary>The latest work of any year.</summary>
+    public WorkRecord? LastEver(string key) => _works.LastOrDefault(entry => Fits(entry.Work, key)).Work;
+
+    /// <summary>Days of all work by a technique, oldest first.</summary>
+    public IEnumerable<LocalDate> Days(string key) => _works.Where(entry => Fits(entry.Work, key)).Select(entry => entry.Work.Date);
+
     /// <summary>Work of a growth year so many years ago.</summary>
     public IEnumerable<WorkRecord> YearsAgo(int years, string key) =>
         _works.Where(entry => entry.Year == _year.Year - years && Fits(entry.Work, key)).Select(entry => entry.Work);
+
+    /// <summary>Work of all years by technique, or technique and mode, oldest first.</summary>
+    public IEnumerable<WorkRecord> Ever(string key) => _works.Where(entry => Fits(entry.Work, key)).Select(entry => entry.Work);
 
     /// <summary>Growth years since the technique was last done; null when it never was.</summary>
     public int? SeasonsSince(string key)
@@ -49,14 +74,14 @@ public sealed class WorkLog
         return last.Work is null ? null : _year.Year - last.Year;
     }
 
-    /// <summary>First days of the visits of this growth year to the whole tree; visits close together are one piece of work.</summary>
+    /// <summary>First days of the visits of this growth year to the whole tree, or to the part; visits close together are one piece of work.</summary>
     public IReadOnlyList<LocalDate> Visits(string key, int visitDays)
     {
         var visits = new List<LocalDate>();
         LocalDate? last = null;
         foreach (var work in ThisYear)
         {
-            if (!Fits(work, key) || work.CrownZone is not null || work.Branch is not null)
+            if (!Fits(work, key) || _part.IsWhole && (work.CrownZone is not null || work.Branch is not null))
                 continue;
             if (last is null || Period.DaysBetween(last.Value, work.Date) > visitDays)
                 visits.Add(work.Date);
@@ -92,7 +117,7 @@ public sealed class WorkLog
     }
 
     // A record without a mode counts for the first mode of its technique, except root work, where the extent is the mode.
-    private static bool Fits(WorkRecord work, string key)
+    internal static bool Fits(WorkRecord work, string key)
     {
         var slash = key.IndexOf('/', StringComparison.Ordinal);
         if (slash < 0)
@@ -105,6 +130,8 @@ public sealed class WorkLog
             "repotting" => true,
             "decandling" => (work.Mode ?? "stage-1").AsSpan().SequenceEqual(mode),
             "outline-trim" => (work.Mode ?? "routine-trim").AsSpan().SequenceEqual(mode),
+            "structural-pruning" => (work.Mode ?? "live-wood").AsSpan().SequenceEqual(mode),
+            "wiring" => (work.Mode ?? "apply").AsSpan().SequenceEqual(mode),
             _ => work.Mode is null || work.Mode.AsSpan().SequenceEqual(mode)
         };
     }

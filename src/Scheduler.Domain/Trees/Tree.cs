@@ -32,6 +32,8 @@ public sealed record Tree
     /// <summary>No visible work before this day: a show, a sale, quarantine.</summary>
     public LocalDate? DoNotTouchUntil { get; init; }
     public Origin? Origin { get; init; }
+    /// <summary>Branches that differ from the rest of the tree.</summary>
+    public IReadOnlyList<Branch> Branches { get; init; } = [];
 }
 
 /// <summary>A technique the owner asks for, and why.</summary>

@@ -3,7 +3,7 @@ using NodaTime;
 namespace Scheduler.Domain.Trees;
 
 /// <summary>Work that was done on a tree. The log is the memory that rest periods, budgets and follow-ups rely on.</summary>
-public sealed record WorkRecord
+public record WorkRecord
 {
     public required Guid Id { get; init; }
     public required string Technique { get; init; }

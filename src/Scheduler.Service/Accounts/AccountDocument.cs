@@ -6,7 +6,10 @@ using Scheduler.Service.Trees;
 namespace Scheduler.Service.Accounts;
 
 /// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses) is not in it.</summary>
-public sealed record AccountDocument(string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds)
+/// <param name="Settings">The account's choices where practice disagrees; null in documents from before there were any.</param>
+public sealed record AccountDocument(
+    string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds,
+    IReadOnlyDictionary<string, object>? Settings)
 {
     public const string FormatName = "scheduler-account";
     public const int CurrentVersion = 1;
@@ -20,13 +23,17 @@ public sealed record GardenPart(
 /// <param name="Recorded">It lives on recorded weather, as those of the demonstration do.</param>
 public sealed record GardenItem(
     Guid Id, string Name, double Latitude, double Longitude, double? ElevationM, string? TimeZone, string? HardinessZone, double? TemperatureOffsetC,
-    IReadOnlyList<WorkDay> WorkDays, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, bool Recorded, Instant CreatedAt, Instant ChangedAt);
+    IReadOnlyList<WorkDay> WorkDays, IReadOnlyList<DayException> Exceptions, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, bool Recorded, Instant CreatedAt, Instant ChangedAt);
 
 /// <summary>One day of the owner's own thermometer [C].</summary>
 public sealed record ReadingItem(LocalDate Date, double TminC, double TmaxC);
 
-/// <summary>A tree with its log.</summary>
-public sealed record TreePart(TreeAnswer Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations);
+/// <summary>A tree with its log, and what of the log's follow-ups its owner let go.</summary>
+public sealed record TreePart(
+    TreeAnswer Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations, IReadOnlyList<DismissedItem> DismissedFollowUps);
+
+/// <summary>A follow-up that was let go, named by the work it follows from.</summary>
+public sealed record DismissedItem(Guid WorkId, string What, string? Technique);
 
 /// <summary>A feed's settings, without its secret address: a feed that is brought back gets a new one.</summary>
 public sealed record FeedPart(

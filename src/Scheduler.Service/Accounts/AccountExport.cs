@@ -30,7 +30,8 @@ public sealed class AccountExport(Database database)
             "SELECT id, name, garden_ids, techniques, content, reminders, created_at FROM feeds WHERE account_id = @accountId ORDER BY id",
             new { accountId }, moment);
         return new AccountDocument(
-            AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))]);
+            AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))],
+            SettingFields.Shown(await AccountStore.SettingsAsync(connection, moment, accountId)));
     }
 
     private static async Task<GardenPart> PartAsync(DbConnection connection, DbTransaction moment, Garden garden)
@@ -45,15 +46,17 @@ public sealed class AccountExport(Database database)
         var seen = (await connection.QueryAsync<LogRow>(
             "SELECT tree_id, body FROM observations WHERE garden_id = @gardenId ORDER BY date, id", new { gardenId }, moment))
             .ToLookup(row => row.TreeId, row => row.Body);
+        var dismissed = (await PromiseStore.DismissedAsync(connection, moment, gardenId)).ToLookup(row => row.TreeId);
         return new GardenPart(
             new GardenItem(
                 garden.Id, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone, garden.HardinessZone,
-                garden.TemperatureOffsetC, garden.WorkDays, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
+                garden.TemperatureOffsetC, garden.WorkDays, garden.Exceptions, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
                 garden.Recorded, garden.CreatedAt, garden.ChangedAt),
             [.. readings.Select(row => new ReadingItem(row.Date, row.TminC, row.TmaxC))],
             [.. seen[null].Select(Json.Read<BenchObservation>)],
             [.. trees.Select(tree => new TreePart(
-                TreeAnswer.Of(tree), [.. work[tree.Tree.Id].Select(Json.Read<WorkRecord>)], [.. seen[tree.Tree.Id].Select(Json.Read<Observation>)]))]);
+                TreeAnswer.Of(tree), [.. work[tree.Tree.Id].Select(Json.Read<WorkRecord>)], [.. seen[tree.Tree.Id].Select(Json.Read<Observation>)],
+                [.. dismissed[tree.Tree.Id].Select(row => new DismissedItem(row.WorkId, row.What, row.Technique))]))]);
     }
 
     private sealed class ReadingRow

@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Dapper;
 using NodaTime;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Accounts;
@@ -22,6 +23,8 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
         await using var transaction = await connection.BeginTransactionAsync(cancel);
         var write = new Writing(connection, transaction, accountId, clock.GetCurrentInstant());
         await connection.ExecuteAsync("UPDATE accounts SET name = @Name WHERE id = @accountId", new { document.Name, accountId }, transaction);
+        if (document.Settings is { } settings)
+            await connection.ExecuteAsync("UPDATE accounts SET settings = @settings WHERE id = @accountId", new { settings = Json.Write(settings), accountId }, transaction);
         var gardenIds = new Dictionary<Guid, Guid>();
         foreach (var garden in document.Gardens)
             gardenIds[garden.Garden.Id] = await GardenAsync(write, garden);
@@ -60,13 +63,20 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
         await write.ExecuteAsync(TreeStore.Upsert, TreeStore.ToRow(part.Tree with { GardenId = gardenId, Tree = tree with { Id = id } }));
         // A tree that the account already had may have stood in another garden.
         await write.ExecuteAsync("UPDATE observations SET garden_id = @gardenId WHERE tree_id = @id", new { gardenId, id });
+        var workIds = new Dictionary<Guid, Guid>();
         foreach (var done in part.Work)
         {
             var workId = await write.FreeIdAsync(
                 done.Id,
                 "SELECT g.account_id FROM work w JOIN trees t ON t.id = w.tree_id JOIN gardens g ON g.id = t.garden_id WHERE w.id = @id");
             await write.ExecuteAsync(WorkStore.Upsert, new StoredWork(workId, id, done.Date, Json.Write(done with { Id = workId }), write.Now));
+            workIds[done.Id] = workId;
         }
+        // A follow-up is named by its work, so it takes a new name where the work does.
+        await write.ExecuteAsync(PromiseStore.Insert, part.Dismissed.Select(item => new
+        {
+            Id = PromiseId.Of(workIds[item.WorkId], item.What, item.Technique), WorkId = workIds[item.WorkId], item.What, item.Technique, CreatedAt = write.Now
+        }));
         foreach (var seen in part.Observations)
         {
             var obsId = await write.FreeObservationIdAsync(seen.Id);

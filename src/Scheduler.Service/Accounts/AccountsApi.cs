@@ -40,6 +40,7 @@ public static class AccountsApi
         var mine = app.MapOwned("accounts");
         mine.MapGet("/accounts/me", MeAsync).WithSummary("Who am I.");
         mine.MapDelete("/accounts/me", EraseAsync).WithSummary("Erases everything I have here.");
+        mine.MapAccountSettings();
         mine.MapKeys();
         mine.MapTransfer();
     }

@@ -12,7 +12,7 @@ namespace Scheduler.Service.Accounts;
 /// Reads an account document with the same readers that serve single gardens, trees and logs, so that what could not be sent one by one
 /// cannot come in this way either.
 /// </summary>
-public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, IClock clock)
+public sealed class DocumentReader(TreeFields trees, SettingFields settings, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, IClock clock)
 {
     private const int MaxGardens = 1000;
     private const int MaxTrees = 10_000;
@@ -30,7 +30,8 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
         return new ImportedAccount(
             fields.Required("name", null, value => value.Text(AccountsApi.MaxName)),
             fields.Required("gardens", null, value => value.List(MaxGardens, item => GardenOf(item, accountId, ids))) ?? [],
-            fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? []);
+            fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? [],
+            fields.Optional("settings", null, settings.Read));
     }
 
     private ImportedGarden? GardenOf(FieldValue value, Guid accountId, HashSet<Guid> ids)
@@ -84,9 +85,27 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
             fields.Required("work", null, list => list.List(MaxLog, item => Logged(
                 item, ids, own => work.Read(own, today), (done, id) => done with { Id = id }))) ?? [],
             fields.Required("observations", null, list => list.List(MaxLog, item => Logged(
-                item, ids, own => ObservationFields.Read(own, today), (seen, id) => seen with { Id = id }))) ?? []);
+                item, ids, own => ObservationFields.Read(own, today), (seen, id) => seen with { Id = id }))) ?? [])
+        {
+            // Documents of before there were follow-ups do not have it.
+            Dismissed = fields.Optional("dismissedFollowUps", null, list => list.List(MaxLog, DismissedOf)) ?? []
+        };
         fields.RefuseUnknown();
+        if (imported.Dismissed.Any(item => imported.Work.All(done => done.Id != item.WorkId)))
+            fields.Fault("dismissedFollowUps", "names work that is not in this tree's log: leave such entries out.");
         return imported;
+    }
+
+    private DismissedItem? DismissedOf(FieldValue value)
+    {
+        if (value.Object() is not { } fields)
+            return null;
+        var item = new DismissedItem(
+            fields.Required("workId", null, field => field.Id()),
+            fields.Required("what", null, field => field.Text(100)),
+            fields.Optional("technique", null, field => field.Known(techniques.Exists, techniques.Nearest)));
+        fields.RefuseUnknown();
+        return item;
     }
 
     private static T? Logged<T>(FieldValue value, HashSet<Guid> ids, Func<FieldReader, T> read, Func<T, Guid, T> named) where T : class
@@ -141,9 +160,14 @@ public sealed class DocumentReader(TreeFields trees, WorkFields work, ITechnique
 }
 
 /// <summary>An account document that was read and found sound.</summary>
-public sealed record ImportedAccount(string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds);
+/// <param name="Settings">Null: the document says nothing of them, so they stay.</param>
+public sealed record ImportedAccount(
+    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings);
 
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);
 
-public sealed record ImportedTree(StoredTree Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations);
+public sealed record ImportedTree(StoredTree Tree, IReadOnlyList<WorkRecord> Work, IReadOnlyList<Observation> Observations)
+{
+    public IReadOnlyList<DismissedItem> Dismissed { get; init; } = [];
+}

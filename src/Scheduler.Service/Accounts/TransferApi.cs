@@ -28,8 +28,11 @@ public static class TransferApi
         var document = reader.Read(fields, caller.AccountId);
         if (fields.Refusal() is { } refusal)
             return refusal;
-        foreach (var gardenId in await import.WriteAsync(caller.AccountId, document, cancel))
+        var gardens = await import.WriteAsync(caller.AccountId, document, cancel);
+        foreach (var gardenId in gardens)
             await followers.AttachAndReplanAsync(gardenId);
+        if (document.Settings is not null)
+            await followers.ReplanAllAsync(caller.AccountId, gardens);
         await followers.RebuildFeedsAsync(caller.AccountId);
         var trees = document.Gardens.SelectMany(garden => garden.Trees).ToList();
         return TypedResults.Ok(new ImportAnswer(

@@ -17,8 +17,22 @@ public static class CatalogApi
         catalog.MapGet("/techniques", ListTechniques).WithName("ListTechniques").WithSummary("All techniques with their rules, by id");
         catalog.MapGet("/techniques/{id}", FindTechnique).WithName("FindTechnique").WithSummary("One technique with its rules");
         catalog.MapGet("/reasons", ListReasons).WithName("ListReasons").WithSummary("What the ids of reasons, weather holds and modes mean");
+        catalog.MapGet("/catalog", (CurrentCatalog current) => CatalogAnswer.Of(current)).WithName("Catalog")
+            .WithSummary("When the catalog was read, from which files of the owner's folder, and what was wrong with a later change");
+        catalog.MapGet("/groups", ListGroups).WithName("ListGroups").WithSummary("Technique groups: plants that answer alike");
+        catalog.MapGet("/settings", ListSettings).WithName("ListSettings").WithSummary("Points where practice disagrees, their choices and defaults");
+        catalog.MapGet("/thresholds", ListThresholds).WithName("ListThresholds").WithSummary("Numbers that several techniques or all species share, with provenance");
         return app;
     }
+
+    private static Results<Ok<CatalogPage<GroupResponse>>, ProblemHttpResult> ListGroups(CatalogContent catalog, string? limit, string? after) =>
+        Page(catalog.Craft.Groups.Values, group => group.Code, group => GroupResponse.Of(group, catalog), limit, after);
+
+    private static Results<Ok<CatalogPage<PracticeSetting>>, ProblemHttpResult> ListSettings(CatalogContent catalog, string? limit, string? after) =>
+        Page(catalog.Craft.Settings.All, setting => setting.Number.PadLeft(3, '0'), setting => setting, limit, after);
+
+    private static Results<Ok<CatalogPage<ThresholdResponse>>, ProblemHttpResult> ListThresholds(CatalogContent catalog, string? limit, string? after) =>
+        Page(ThresholdResponse.All(catalog.Craft.Thresholds).Concat(ThresholdResponse.All(catalog.GrowthRules)), threshold => threshold.Id, threshold => threshold, limit, after);
 
     private static Results<Ok<CatalogPage<SpeciesResponse>>, ProblemHttpResult> ListSpecies(CatalogContent catalog, string? limit, string? after) =>
         Page(catalog.Species.Values, species => species.Id, SpeciesResponse.Of, limit, after);

@@ -4,7 +4,7 @@ using Scheduler.Domain.Techniques;
 
 namespace Scheduler.Service.Catalog;
 
-/// <summary>Everything the catalog folder says, checked. It never changes while the service runs.</summary>
+/// <summary>Everything the catalog folder says, checked. It never changes; a changed folder gives another.</summary>
 public sealed class CatalogContent(
     IReadOnlyDictionary<string, Species> species, GrowthRules growthRules, ClockRules clockRules, Craft craft, Kinship kinship)
 {
@@ -22,7 +22,13 @@ public sealed class CatalogContent(
     public Kinship Kinship { get; } = kinship;
 
     /// <summary>Ids of all techniques that may be logged, asked for or named in a feed; not all have rules yet.</summary>
-    public static IReadOnlyList<string> TechniqueIds => CraftTerms.AllTechniques;
+    public IReadOnlyList<string> TechniqueIds { get; init; } = CraftTerms.AllTechniques;
+
+    /// <summary>Files of the owner's folder that are part of it, by name.</summary>
+    public IReadOnlyList<string> OwnFiles { get; init; } = [];
+
+    /// <summary>Rules that can never act; they do no harm, but somebody meant something by them.</summary>
+    public IReadOnlyList<CatalogFault> Warnings { get; init; } = [];
 
     /// <summary>Ids nearest to a text that may be an id, a botanical or a common name.</summary>
     public IReadOnlyList<string> NearestSpecies(string text, int count = 3) => Hosting.NearestIds.Of(text,

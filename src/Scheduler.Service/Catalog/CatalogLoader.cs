@@ -1,4 +1,5 @@
 using Scheduler.Domain.Techniques;
+using Scheduler.Service.Catalog.Checks;
 
 namespace Scheduler.Service.Catalog;
 
@@ -6,10 +7,11 @@ namespace Scheduler.Service.Catalog;
 public static class CatalogLoader
 {
     /// <exception cref="CatalogException">Something in the folder is missing or wrong.</exception>
-    public static CatalogContent Load(string folder)
+    /// <param name="own">The owner's own folder, laid over ours; null: there is none.</param>
+    public static CatalogContent Load(string folder, string? own = null)
     {
         var faults = new FaultList();
-        var files = CatalogFiles.Open(folder, faults);
+        var files = CatalogFiles.Open(folder, own, faults);
         YamlMap Single(string name) => files.Single.GetValueOrDefault(name) ?? YamlMap.Mute(name);
 
         var sentences = Single("reasons.yaml");
@@ -19,7 +21,9 @@ public static class CatalogLoader
         var terms = new CraftTerms
         {
             Groups = [.. groups.Keys],
+            LikeGroups = groups.Where(group => group.Value.Like is not null).ToDictionary(group => group.Key, group => group.Value.Like!),
             Species = files.SpeciesIds,
+            Techniques = [.. CraftTerms.AllTechniques.Union(files.TechniqueIds)],
             Reasons = [.. reasons.Keys],
             Holds = [.. holds.Keys],
             Modes = [.. modes.Keys],
@@ -33,7 +37,8 @@ public static class CatalogLoader
         var growthRules = GrowthRulesReader.Read(growth);
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
         var kinship = KinshipReader.Read(Single(KinshipReader.File));
-        var loads = CraftReader.Loads(Single("loads.yaml"), terms, techniques);
+        var settings = PracticeSettingsReader.Read(Single("settings.yaml"));
+        var planning = PlanningReader.Read(Single(PlanningReader.File), terms);
 
         if (faults.All is { Count: > 0 } all)
             throw new CatalogException(all);
@@ -44,9 +49,30 @@ public static class CatalogLoader
             Reasons = reasons,
             Holds = holds,
             Modes = modes,
-            Loads = loads,
-            Thresholds = thresholds
+            Thresholds = thresholds,
+            Settings = settings,
+            Planning = planning
         };
-        return new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growthRules, clock, craft, kinship);
+        var content = new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growthRules, clock, craft, kinship)
+        {
+            TechniqueIds = [.. terms.Techniques],
+            OwnFiles = files.Own
+        };
+        // Our own rules are checked by the tests, so that an ordinary start need not wait for it.
+        return files.Own.Count == 0 ? content : Checked(content, files.Techniques);
+    }
+
+    /// <summary>Refuses rules that contradict each other; rules that can never act become warnings.</summary>
+    private static CatalogContent Checked(CatalogContent content, IReadOnlyList<YamlMap> techniques)
+    {
+        var findings = CraftCheck.Of(content, techniques);
+        return findings.Contradictions is { Count: > 0 } contradictions
+            ? throw new CatalogException(contradictions)
+            : new CatalogContent(content.Species, content.GrowthRules, content.ClockRules, content.Craft, content.Kinship)
+            {
+                TechniqueIds = content.TechniqueIds,
+                OwnFiles = content.OwnFiles,
+                Warnings = findings.DeadRules
+            };
     }
 }

@@ -4,21 +4,21 @@ using Scheduler.Service.Trees;
 namespace Scheduler.Service.Catalog;
 
 /// <summary>What requests need to know of the catalog's ids.</summary>
-internal sealed class CatalogNames(CatalogContent catalog) : ISpeciesNames, ITechniqueNames
+internal sealed class CatalogNames(CurrentCatalog catalog) : ISpeciesNames, ITechniqueNames
 {
     private const int Count = 3;
 
-    public IReadOnlyCollection<string> Groups => [.. catalog.Craft.Groups.Keys];
+    public IReadOnlyCollection<string> Groups => [.. catalog.Content.Craft.Groups.Keys];
 
-    bool ISpeciesNames.Exists(string id) => catalog.Species.ContainsKey(id);
+    bool ISpeciesNames.Exists(string id) => catalog.Content.Species.ContainsKey(id);
 
-    IReadOnlyList<string> ISpeciesNames.Nearest(string id) => catalog.NearestSpecies(id);
+    IReadOnlyList<string> ISpeciesNames.Nearest(string id) => catalog.Content.NearestSpecies(id);
 
-    bool ITechniqueNames.Exists(string id) => CatalogContent.TechniqueIds.Contains(id);
+    bool ITechniqueNames.Exists(string id) => catalog.Content.TechniqueIds.Contains(id);
 
     IReadOnlyList<string> ITechniqueNames.Nearest(string id) =>
-        NearestIds.Of(id, CatalogContent.TechniqueIds.Select(one => (one, (IEnumerable<string>)[one])), Count);
+        NearestIds.Of(id, catalog.Content.TechniqueIds.Select(one => (one, (IEnumerable<string>)[one])), Count);
 
     IReadOnlyCollection<string> ITechniqueNames.Modes(string? techniqueId) =>
-        [.. (catalog.Craft.Find(techniqueId ?? "")?.Modes ?? []).Select(mode => mode.Id).OfType<string>()];
+        [.. (catalog.Content.Craft.Find(techniqueId ?? "")?.Modes ?? []).Select(mode => mode.Id).OfType<string>()];
 }

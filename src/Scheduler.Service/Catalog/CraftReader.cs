@@ -15,7 +15,15 @@ internal static class CraftReader
             group.Flag("severalFlushes"),
             group.Flag("growsWheneverWarm"),
             group.Flag("conifer"),
-            group.Flag("dormancyCut")));
+            group.Flag("dormancyCut"))
+        {
+            Like = group.OptionalText("like")
+        });
+        foreach (var (code, like) in groups.Where(group => group.Value.Like is not null).Select(group => (group.Key, group.Value.Like!)))
+        {
+            if (like == code || !groups.TryGetValue(like, out var other) || other.Like is not null)
+                map.Map(code).Fault("like", like, "is no group with rules of its own", "Name a group that is not like another.");
+        }
         map.RefuseUnknownKeys();
         return groups;
     }
@@ -29,37 +37,25 @@ internal static class CraftReader
         return sentences;
     }
 
-    /// <summary>Every technique has its load in its own file or, while it has none, in <c>loads.yaml</c>.</summary>
-    public static IReadOnlyDictionary<string, WorkLoad> Loads(YamlMap map, CraftTerms terms, IReadOnlyList<Technique> techniques)
-    {
-        var loads = Entries(map, (load, id) =>
-        {
-            map.CheckKnown(id, id, terms.Techniques);
-            return RuleReading.Load(load);
-        });
-        map.RefuseUnknownKeys();
-        foreach (var technique in techniques.Where(technique => technique.Id.Length > 0))
-        {
-            if (!loads.TryAdd(technique.Id, technique.Load) && map.Has(technique.Id))
-                map.Fault(technique.Id, null, "has a load in its own file as well", "Keep the one in the file of the technique.");
-        }
-        foreach (var id in terms.Techniques.Where(id => !loads.ContainsKey(id)))
-            map.Fault(id, null, "is missing", $"Add '{id}: {{ whole: ..., part: ..., provenance: ... }}'.");
-        return loads;
-    }
-
     /// <summary>A key for each figure of <see cref="Domain.Techniques.Thresholds"/>, by its name; the unit in the name bounds the value.</summary>
     public static Thresholds Thresholds(YamlMap map)
     {
-        var thresholds = Activator.CreateInstance<Thresholds>();
-        foreach (var property in typeof(Thresholds).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
+        var thresholds = Figures<Thresholds>(map);
+        map.RefuseUnknownKeys();
+        return thresholds;
+    }
+
+    /// <summary>All properties that are figures, each from the key of its name; the rest is not set yet.</summary>
+    public static T Figures<T>(YamlMap map)
+    {
+        var made = Activator.CreateInstance<T>();
+        foreach (var property in typeof(T).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
         {
             var key = char.ToLowerInvariant(property.Name[0]) + property.Name[1..];
             var (low, high) = Bounds(key);
-            property.SetValue(thresholds, map.Figure(key, low, high));
+            property.SetValue(made, map.Figure(key, low, high));
         }
-        map.RefuseUnknownKeys();
-        return thresholds;
+        return made;
     }
 
     private static (double Low, double High) Bounds(string key) =>

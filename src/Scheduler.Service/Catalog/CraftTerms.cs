@@ -4,6 +4,8 @@ namespace Scheduler.Service.Catalog;
 internal sealed record CraftTerms
 {
     public required IReadOnlyCollection<string> Groups { get; init; }
+    /// <summary>Groups that follow another group's rules where they are not named, with that group.</summary>
+    public IReadOnlyDictionary<string, string> LikeGroups { get; init; } = new Dictionary<string, string>();
     public required IReadOnlyCollection<string> Species { get; init; }
     public required IReadOnlyCollection<string> Reasons { get; init; }
     public required IReadOnlyCollection<string> Holds { get; init; }

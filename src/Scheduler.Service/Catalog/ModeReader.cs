@@ -1,4 +1,6 @@
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Service.Catalog;
@@ -13,6 +15,9 @@ internal sealed class ModeReader(CraftTerms terms)
         Id = map.OptionalChoice("id", terms.Modes),
         Title = map.Text("title"),
         IsStatement = map.Flag("isStatement"),
+        RoundAgain = map.Flag("roundAgain"),
+        AsNeeded = map.Flag("asNeeded"),
+        Relieves = map.Flag("relieves"),
         Groups = _rules.GroupCells(map),
         Stages = _rules.StageCells(map),
         Goals = _rules.GoalCells(map),
@@ -24,7 +29,8 @@ internal sealed class ModeReader(CraftTerms terms)
         Gaps = [.. map.Maps("gaps").Select(gap => new GapRule(gap.Choices("after", terms.Techniques), _rules.Trigger(gap, "until"), gap.Origin().Provenance))],
         LastDaysToFrost = map.OptionalWhole("lastDaysToFrost", 0, 365),
         LeastDensity = map.OptionalWhole("leastDensity", 0, 3),
-        Holds = map.Choices("holds", terms.Holds),
+        LimitsProvenance = map.OptionalEnum<Provenance>("limitsProvenance") ?? Provenance.CommonPractice,
+        Holds = Holds(map),
         Because = [.. map.Maps("because").Select(cause => new CauseRule(cause.Choice("reason", terms.Reasons), _rules.For(cause)))],
         Amounts = [.. map.Maps("amounts").Select(Amount)],
         How = _rules.Sentences(map, "how"),
@@ -43,9 +49,20 @@ internal sealed class ModeReader(CraftTerms terms)
             For = _rules.For(map),
             Opens = _rules.Trigger(map, "opens"),
             Closes = _rules.OptionalTrigger(map, "closes"),
+            Again = [.. map.Maps("again").Select(again => new Opening(_rules.Trigger(again, "opens"), _rules.OptionalTrigger(again, "closes")))],
             Provenance = provenance,
             Source = source
         };
+    }
+
+    private IReadOnlyList<HoldRule> Holds(YamlMap map) => [.. map.TextsOrMaps("holds").Select(entry => Hold(map, entry.Text, entry.Map))];
+
+    private HoldRule Hold(YamlMap map, string? text, YamlMap? rule)
+    {
+        if (rule is not null)
+            return new HoldRule(rule.Choice("hold", terms.Holds), _rules.For(rule));
+        map.CheckKnown("holds", text ?? "", terms.Holds);
+        return new HoldRule(text ?? "", AppliesTo.Every);
     }
 
     private RepeatRule Repeat(YamlMap map) => new()
@@ -74,18 +91,25 @@ internal sealed class ModeReader(CraftTerms terms)
     private FollowUpRule FollowUp(YamlMap map)
     {
         var on = map.Enums<Verdict>("on");
-        return new FollowUpRule(
+        var rule = new FollowUpRule(
             _rules.For(map),
             on.Count > 0 ? on : [Verdict.DoNow, Verdict.Wait],
             map.Text("what"),
             _rules.Trigger(map, "when"),
             map.OptionalChoice("technique", terms.Techniques),
             map.Text("text"),
-            map.Origin().Provenance);
+            map.Origin().Provenance)
+        {
+            AnsweredBy = map.Choices("answeredBy", AnswerFields.Names)
+        };
+        return map.OptionalChoice("kind", Ids.All<FollowUpKind>()) is { } kind && Ids.TryParse<FollowUpKind>(kind, out var known) ? rule with { Kind = known } : rule;
     }
 
     private FallbackRule Fallback(YamlMap map) =>
-        new(_rules.For(map), map.Choices("techniques", terms.Techniques), _rules.OptionalTrigger(map, "when"), map.Text("text"));
+        new(_rules.For(map), map.Choices("techniques", terms.Techniques), _rules.OptionalTrigger(map, "when"), map.Text("text"))
+        {
+            Provenance = map.OptionalEnum<Provenance>("provenance") ?? Provenance.CommonPractice
+        };
 
     private static EffortRule Effort(YamlMap map)
     {

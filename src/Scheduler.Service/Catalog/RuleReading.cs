@@ -19,7 +19,7 @@ internal sealed class RuleReading(CraftTerms terms)
             CheckSpecies(filter, "species", id);
         return new AppliesTo
         {
-            Groups = filter.Choices("groups", terms.Groups),
+            Groups = WithAlike(filter.Choices("groups", terms.Groups)),
             Species = species,
             Attributes = filter.Choices("attributes", SpeciesReader.Attributes),
             Stages = filter.Enums<TreeStage>("stages"),
@@ -29,6 +29,9 @@ internal sealed class RuleReading(CraftTerms terms)
             Situations = filter.Choices("situations", terms.Situations)
         };
     }
+
+    private IReadOnlyList<string> WithAlike(IReadOnlyList<string> groups) =>
+        [.. groups, .. terms.LikeGroups.Where(like => groups.Contains(like.Value) && !groups.Contains(like.Key)).Select(like => like.Key)];
 
     /// <summary>Reason id by species id.</summary>
     public IReadOnlyDictionary<string, string> BarredSpecies(YamlMap map)
@@ -64,7 +67,7 @@ internal sealed class RuleReading(CraftTerms terms)
 
     /// <summary>A table group x technique; once there is one, it must speak of every group.</summary>
     public IReadOnlyDictionary<string, Cell> GroupCells(YamlMap map) =>
-        Table(map, "groups", terms.Groups, code => code, Cell);
+        Table(map, "groups", terms.Groups, code => code, Cell, terms.LikeGroups);
 
     public IReadOnlyDictionary<TreeStage, Cell> StageCells(YamlMap map) =>
         Table(map, "stages", EnumWords<TreeStage>.All, word => EnumWords<TreeStage>.ByWord[word], Cell);
@@ -88,7 +91,8 @@ internal sealed class RuleReading(CraftTerms terms)
     }
 
     private static Dictionary<TKey, TCell> Table<TKey, TCell>(
-        YamlMap map, string key, IReadOnlyCollection<string> words, Func<string, TKey> toKey, Func<YamlMap, string, TCell> read) where TKey : notnull
+        YamlMap map, string key, IReadOnlyCollection<string> words, Func<string, TKey> toKey, Func<YamlMap, string, TCell> read,
+        IReadOnlyDictionary<string, string>? alike = null) where TKey : notnull
     {
         var table = new Dictionary<TKey, TCell>();
         if (map.OptionalMap(key) is not { } rows)
@@ -99,6 +103,8 @@ internal sealed class RuleReading(CraftTerms terms)
         {
             if (rows.Has(word))
                 table[toKey(word)] = read(rows, word);
+            else if (alike?.GetValueOrDefault(word) is { } other && rows.Has(other))
+                table[toKey(word)] = read(rows, other);
             else
                 rows.Fault(word, null, "is missing", "A table speaks of all or is left out; add it.");
         }

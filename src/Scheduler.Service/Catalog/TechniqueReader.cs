@@ -9,6 +9,7 @@ internal sealed class TechniqueReader(CraftTerms terms)
 
     private readonly RuleReading _rules = new(terms);
     private readonly ModeReader _modes = new(terms);
+    private readonly CareReader _care = new(terms);
 
     public Technique Read(YamlMap map)
     {
@@ -25,7 +26,8 @@ internal sealed class TechniqueReader(CraftTerms terms)
             Conditions = _rules.Conditions(map),
             BarredUntil = map.Choice("barredUntil", Seasons),
             Load = RuleReading.Load(map.Map("load")),
-            Modes = [.. map.Maps("modes").Select(_modes.Read)]
+            Modes = [.. map.Maps("modes").Select(_modes.Read)],
+            Care = _care.Read(map)
         };
         if (technique.Modes.Count == 0)
             map.Fault("modes", null, "lists no mode", "Add at least one entry; a technique without modes has one without id.");

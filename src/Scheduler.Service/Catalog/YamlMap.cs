@@ -18,6 +18,7 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
     public static YamlMap Mute(string file, string path = "") => new(new YamlMappingNode(), file, path, new FaultList());
 
     public string File => file;
+    public YamlMappingNode Node => node;
     public int Line => (int)node.Start.Line;
     public IEnumerable<string> Keys => node.Children.Keys.OfType<YamlScalarNode>().Select(key => key.Value ?? "");
 
@@ -166,6 +167,24 @@ internal sealed class YamlMap(YamlMappingNode node, string file, string path, Fa
         }
         foreach (var child in _children.Values)
             child.RefuseUnknownKeys();
+    }
+
+    /// <summary>Line of a place such as <c>modes[0].windows[2]</c>, or of the nearest place around it.</summary>
+    public int LineAt(string place)
+    {
+        YamlNode at = node;
+        var line = Line;
+        foreach (var step in place.Split(['.', '[', ']'], StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (at is YamlSequenceNode list && int.TryParse(step, CultureInfo.InvariantCulture, out var index) && index < list.Children.Count)
+                at = list.Children[index];
+            else if (at is YamlMappingNode map && map.Children.TryGetValue(new YamlScalarNode(step), out var found))
+                at = found;
+            else
+                break;
+            line = LineOf(at);
+        }
+        return line;
     }
 
     /// <summary>An empty set comes from a file that could not be read, which has been told.</summary>

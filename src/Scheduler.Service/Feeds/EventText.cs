@@ -2,6 +2,7 @@ using System.Text;
 using NodaTime.Text;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Feeds;
@@ -31,7 +32,8 @@ internal static class EventText
     {
         var window = stored.Body.Window;
         var text = new StringBuilder();
-        Line(text, Standing(window));
+        var isPromise = PromiseWindows.IsPromise(window.Key);
+        Line(text, isPromise ? PromiseStanding(window) : Standing(window));
         if (window.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
         {
             List(text, "What to do:", window.How);
@@ -40,8 +42,13 @@ internal static class EventText
         }
         // What holds the work back has been said in the first line.
         var why = window.Reasons.Where(reason => window.State != WindowState.Held || reason.Id != window.Hold).ToList();
-        List(text, Why(window.State), [.. why.Select(reason => reason.Text)]);
-        if (window.State is not WindowState.Withdrawn)
+        List(text, isPromise ? "Why:" : Why(window.State), [.. why.Select(reason => reason.Text)]);
+        if (isPromise && window.State is not WindowState.Withdrawn)
+        {
+            Line(text, "Due: " + Dates(window.Opens));
+            Line(text, window.Closes == window.Opens ? null : "At the latest: " + Dates(window.Closes));
+        }
+        else if (window.State is not WindowState.Withdrawn)
         {
             Line(text, "Opens: " + Dates(window.Opens));
             Line(text, "Closes: " + Dates(window.Closes));
@@ -50,6 +57,21 @@ internal static class EventText
             List(text, "Afterwards:", window.Aftercare);
         if (window.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
             Line(text, Effort(window));
+        return PlainText.Lines(text.ToString());
+    }
+
+    /// <summary>What a planned visit says: when and how long, then the work as its window tells it.</summary>
+    public static string Description(DatedVisit dated)
+    {
+        var (window, visit) = (dated.Window.Body.Window, dated.Visit);
+        var text = new StringBuilder();
+        Line(text, visit.Visits == 1 ? $"Planned for your free time: about {visit.Minutes} minutes." : $"Planned for your free time: visit {visit.Visit} of {visit.Visits}, about {visit.Minutes} minutes.");
+        Line(text, Standing(window));
+        List(text, "What to do:", window.How);
+        Line(text, window.Amount.Length > 0 ? "How much: " + window.Amount : null);
+        List(text, "Beware:", window.Cautions);
+        Line(text, "Window closes: " + Dates(window.Closes));
+        List(text, "Afterwards:", window.Aftercare);
         return PlainText.Lines(text.ToString());
     }
 
@@ -62,6 +84,15 @@ internal static class EventText
         WindowState.Missed => "This window has closed without the work. Do not catch up on it now.",
         WindowState.Withdrawn => "Called off. Leave this work undone.",
         _ => throw new InvalidOperationException($"No text for a window that is {window.State}.")
+    };
+
+    // Looks and small duties that earlier work has promised.
+    private static string PromiseStanding(WorkWindow window) => window.State switch
+    {
+        WindowState.Forecast => "Not due yet. The date moves with the weather where it counts growth.",
+        WindowState.Open => "Due now.",
+        WindowState.Withdrawn => "Called off. Nothing is left to do here.",
+        _ => throw new InvalidOperationException($"A promise is never {window.State}.")
     };
 
     private static string Why(WindowState state) => state switch

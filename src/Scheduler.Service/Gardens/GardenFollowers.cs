@@ -20,6 +20,17 @@ public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weath
         await planner.ReplanAsync(gardenId, CancellationToken.None);
     }
 
+    /// <param name="except">Gardens that were planned a moment ago.</param>
+    public async Task ReplanAllAsync(Guid accountId, IReadOnlyCollection<Guid> except)
+    {
+        await using var connection = await database.OpenAsync();
+        foreach (var gardenId in await connection.QueryAsync<Guid>("SELECT id FROM gardens WHERE account_id = @accountId ORDER BY id", new { accountId }))
+        {
+            if (!except.Contains(gardenId))
+                await planner.ReplanAsync(gardenId, CancellationToken.None);
+        }
+    }
+
     /// <summary>After a garden is gone nothing is left to plan, but the feeds still show it.</summary>
     public async Task RebuildFeedsAsync(Guid accountId)
     {

@@ -1,5 +1,7 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Trees;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Plans;
 
@@ -16,14 +18,26 @@ public sealed record TechniqueAnswer(
     FallbackAnswer? Fallback, IReadOnlyList<FollowUpAnswer> FollowUps,
     int? Minutes, IReadOnlyList<int>? Sessions, string? People, WindowAnswer? Window, IReadOnlyList<PartAnswer> Parts)
 {
+    /// <summary>What earlier work promised of this technique and is due now.</summary>
+    public IReadOnlyList<PromiseAnswer> Promised { get; init; } = [];
+
     public static TechniqueAnswer Of(TechniqueAdvice advice, WindowAnswer? window) => new(
         advice.Technique, advice.Verdict, Ids(advice.Reasons), Texts(advice.Reasons), advice.Amount, advice.AmountText,
         advice.How, advice.Cautions, advice.Aftercare, advice.Opens, advice.Closes, advice.Hold, advice.HeldUntil, advice.BarredUntil,
-        advice.Fallback is { } fallback ? new FallbackAnswer(fallback.Techniques.Count == 1 ? fallback.Techniques[0] : null, fallback.Techniques, fallback.When, fallback.Text) : null,
-        [.. advice.FollowUps.Select(follow => new FollowUpAnswer(follow.What, follow.When, follow.Technique, follow.Text))],
-        advice.Minutes, advice.Sessions is { } sessions ? [sessions.Low, sessions.High] : null, advice.People, window,
-        [.. advice.Parts.Select(part => new PartAnswer(
-            part.Mode, part.Verdict, Ids(part.Reasons), Texts(part.Reasons), part.Amount, part.Opens, part.Closes, part.BarredUntil, part.Hold))]);
+        Of(advice.Fallback), Of(advice.FollowUps), advice.Minutes, Of(advice.Sessions), advice.People, window,
+        [.. advice.Parts.Select(Part)]);
+
+    private static PartAnswer Part(PartAdvice part) => new(
+        part.CrownZone, part.Branch, part.Mode, part.Verdict, Ids(part.Reasons), Texts(part.Reasons), part.Amount, part.AmountText,
+        part.Opens, part.Closes, part.Hold, part.HeldUntil, part.BarredUntil, Of(part.Fallback), Of(part.FollowUps), part.Minutes, Of(part.Sessions));
+
+    private static FallbackAnswer? Of(Fallback? fallback) => fallback is null ? null
+        : new FallbackAnswer(fallback.Techniques.Count == 1 ? fallback.Techniques[0] : null, fallback.Techniques, fallback.When, fallback.Text);
+
+    private static IReadOnlyList<FollowUpAnswer> Of(IReadOnlyList<FollowUp> followUps) =>
+        [.. followUps.Select(follow => new FollowUpAnswer(follow.What, follow.When, follow.Technique, follow.Text))];
+
+    private static IReadOnlyList<int>? Of(Sessions? sessions) => sessions is null ? null : [sessions.Low, sessions.High];
 
     private static IReadOnlyList<string> Ids(IReadOnlyList<Reason> reasons) => [.. reasons.Select(reason => reason.Id)];
 
@@ -35,7 +49,10 @@ public sealed record FallbackAnswer(string? Technique, IReadOnlyList<string> Tec
 
 public sealed record FollowUpAnswer(string What, Trigger When, string? Technique, string Text);
 
-/// <summary>The answer for one mode of the technique.</summary>
+/// <summary>The answer for one crown zone, branch or mode; what is null does not divide the answer.</summary>
+/// <param name="Branch">Id of a branch of the tree.</param>
 public sealed record PartAnswer(
-    string Mode, Verdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> Why,
-    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, Trigger? Opens, Trigger? Closes, Trigger? BarredUntil, string? Hold);
+    CrownZone? CrownZone, string? Branch, string? Mode, Verdict Verdict, IReadOnlyList<string> Reasons, IReadOnlyList<string> Why,
+    IReadOnlyList<IReadOnlyDictionary<string, object>> Amount, string? AmountText, Trigger? Opens, Trigger? Closes,
+    string? Hold, LocalDate? HeldUntil, Trigger? BarredUntil, FallbackAnswer? Fallback, IReadOnlyList<FollowUpAnswer> FollowUps,
+    int? Minutes, IReadOnlyList<int>? Sessions);

@@ -1,8 +1,10 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Catalog;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
+using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Plans;
 
@@ -18,9 +20,14 @@ internal static class AdviceApi
         {
             return Problems.NotFound();
         }
+        var due = PromiseFinder.Find(catalog.Craft, tree, picture.Garden).Where(promise => promise.State is PromiseState.Due or PromiseState.Overdue)
+            .ToLookup(promise => promise.Technique ?? promise.Work.Technique, promise => PromiseAnswer.Of(promise, tree.Tree));
         var announced = (await windows.OfGardenAsync(stored.GardenId, cancel)).Where(window => window.Key.TreeId == id).ToDictionary(window => window.Key);
         return TypedResults.Ok(new AdviceAnswer(picture.Today,
-            [.. Advisor.Advise(catalog.Craft, tree, picture.Garden).Select(advice => TechniqueAnswer.Of(advice, Window(advice, announced)))]));
+            [.. Advisor.Advise(catalog.Craft, tree, picture.Garden).Select(advice => TechniqueAnswer.Of(advice, Window(advice, announced)) with
+            {
+                Promised = [.. due[advice.Technique]]
+            })]));
     }
 
     private static WindowAnswer? Window(TechniqueAdvice advice, Dictionary<WindowKey, StoredWindow> announced) =>

@@ -1,27 +1,30 @@
 using NodaTime;
+using Scheduler.Domain.Accumulation;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Weather;
 using Scheduler.Service.Catalog;
+using Scheduler.Service.Gardens;
 using Scheduler.Service.Weather;
 
 namespace Scheduler.Service.Plans;
 
 /// <summary>All facts of a garden on one day, ready for the rules.</summary>
 public sealed record GardenPicture(
-    PlanInputs Inputs, GardenFacts Garden, SiteSeasons Seasons, IReadOnlyList<TreeFacts> Trees, SpeciesClock Clock, WeatherStatus Weather)
+    Craft Craft, PlanInputs Inputs, GardenFacts Garden, SiteSeasons Seasons, IReadOnlyList<TreeFacts> Trees, SpeciesClock Clock, WeatherStatus Weather)
 {
     public LocalDate Today => Garden.Today;
 }
 
 /// <summary>Gathers stored facts, weather and the growth clock into one picture of a garden.</summary>
-public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weather, SeasonCache seasons, CatalogContent catalog, IClock clock)
+public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weather, SeasonCache seasons, CurrentCatalog catalog, IClock clock)
 {
     private const int DaysBack = 21;
 
     public async Task<GardenPicture?> LoadAsync(Guid gardenId, CancellationToken cancel = default)
     {
-        if (await inputs.ReadAsync(gardenId, cancel) is not { } stored)
+        var content = catalog.Content;
+        if ((await inputs.ReadAsync(gardenId, cancel))?.Under(content.Craft.Settings) is not { } stored)
             return null;
         var garden = stored.Garden;
         var zone = garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(garden.TimeZone);
@@ -29,9 +32,9 @@ public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weat
         var known = await weather.DaysAsync(gardenId, cancel);
         var site = new SiteWeather(garden.Latitude, today, Series(known.Days).ShiftedBy(garden.TemperatureOffsetC ?? 0));
         var both = seasons.Of(gardenId, site);
-        var species = new SpeciesClock(catalog, both, stored);
+        var species = new SpeciesClock(content, both, stored);
         return new GardenPicture(
-            stored, Facts(stored, known.Days, today), both,
+            content.Craft, stored, Facts(stored, known.Days, today), both,
             [.. stored.Trees.Select(tree => species.FactsOf(tree))], species, known.Status);
     }
 
@@ -54,7 +57,8 @@ public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weat
             WoodFrozen = Last(bench, fact => fact.WoodFrozen),
             RootBallC = Last(bench, fact => fact.RootBallC),
             RoomMinC = Last(bench, fact => fact.RoomMinC),
-            RoomMaxC = Last(bench, fact => fact.RoomMaxC)
+            RoomMaxC = Last(bench, fact => fact.RoomMaxC),
+            Zone = HardinessZone.TryParse(stored.Garden.HardinessZone ?? GardenAnswers.ZoneOf(days, Hemisphere.OfLatitude(stored.Garden.Latitude)), out var zone) ? zone : null
         };
     }
 

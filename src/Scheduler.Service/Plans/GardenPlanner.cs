@@ -1,14 +1,15 @@
 using System.Collections.Concurrent;
 using NodaTime;
 using Scheduler.Domain.Techniques;
-using Scheduler.Service.Catalog;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Feeds;
+using Scheduler.Service.Planning;
 
 namespace Scheduler.Service.Plans;
 
 /// <summary>Loads a garden's facts, lets the domain find the windows, stores what changed and has the feeds rebuilt.</summary>
 public sealed class GardenPlanner(
-    GardenFactsLoader facts, WindowStore windows, CatalogContent catalog, IFeedBuilder feeds, IClock clock) : IGardenPlanner
+    GardenFactsLoader facts, WindowStore windows, WorkPlanner plans, IFeedBuilder feeds, IClock clock) : IGardenPlanner
 {
     private readonly ConcurrentDictionary<Guid, SemaphoreSlim> _turns = new();
 
@@ -22,11 +23,12 @@ public sealed class GardenPlanner(
             if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
                 return;
             var found = picture.Trees
-                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, WindowFinder.Find(catalog.Craft, tree, picture.Garden)))
+                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, Found(tree, picture)))
                 .ToList();
             var now = clock.GetCurrentInstant();
             var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
             await windows.SaveAsync(gardenId, changes, picture.Today, now, cancel);
+            await plans.MakeAsync(picture, cancel);
         }
         finally
         {
@@ -34,4 +36,8 @@ public sealed class GardenPlanner(
         }
         await feeds.RebuildForGardenAsync(gardenId, cancel);
     }
+
+    private WindowSet Found(TreeFacts tree, GardenPicture picture) => PromiseWindows.With(
+        WindowFinder.Find(picture.Craft, tree, picture.Garden), picture.Craft,
+        PromiseFinder.Find(picture.Craft, tree, picture.Garden), tree.Current.Year.Hemisphere);
 }

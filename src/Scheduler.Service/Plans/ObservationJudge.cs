@@ -9,7 +9,7 @@ using Scheduler.Service.Trees;
 namespace Scheduler.Service.Plans;
 
 /// <summary>Compares a reported date with what the garden's growth clock believes of that spring.</summary>
-public sealed class ObservationJudge(PlanInputStore inputs, SeasonCache seasons, GardenFactsLoader facts, CatalogContent catalog) : IObservationJudge
+public sealed class ObservationJudge(PlanInputStore inputs, SeasonCache seasons, GardenFactsLoader facts, CurrentCatalog catalog) : IObservationJudge
 {
     public async Task<string?> QuestionAsync(StoredTree tree, Observation seen, CancellationToken cancel = default)
     {
@@ -19,9 +19,9 @@ public sealed class ObservationJudge(PlanInputStore inputs, SeasonCache seasons,
             return null;
         // The ensembles kept from the last planning will do: a day more of weather does not make a date plausible.
         var clock = seasons.Kept(tree.GardenId) is { } kept && await inputs.ReadAsync(tree.GardenId, cancel) is { } stored
-            ? new SpeciesClock(catalog, kept, stored)
+            ? new SpeciesClock(catalog.Content, kept, stored)
             : (await facts.LoadAsync(tree.GardenId, cancel))?.Clock;
-        return clock?.Doubt(catalog.Species[tree.Tree.SpeciesId], bbch, seen.Date) is { } doubt ? Question(seen.Date, doubt) : null;
+        return clock?.Doubt(catalog.Content.Species[tree.Tree.SpeciesId], bbch, seen.Date) is { } doubt ? Question(seen.Date, doubt) : null;
     }
 
     private static string Question(LocalDate date, DoubtfulDate doubt)

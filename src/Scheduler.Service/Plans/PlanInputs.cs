@@ -1,5 +1,6 @@
 using Dapper;
 using NodaTime;
+using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Storage;
 
@@ -13,7 +14,13 @@ public sealed record GardenSite
     public string Name { get; init; } = "";
     public double Latitude { get; init; }
     public string? TimeZone { get; init; }
+    /// <summary>Set by the owner; null: it follows from the weather.</summary>
+    public string? HardinessZone { get; init; }
     public double? TemperatureOffsetC { get; init; }
+    /// <summary>JSON, as stored.</summary>
+    public string WorkDays { get; init; } = "[]";
+    /// <summary>JSON, as stored.</summary>
+    public string Exceptions { get; init; } = "[]";
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }
     public bool? FrostFreeShelter { get; init; }
@@ -28,7 +35,21 @@ public sealed record PlanInputs(
     IReadOnlyList<Tree> Trees,
     ILookup<Guid, WorkRecord> Work,
     ILookup<Guid, Observation> Observations,
-    IReadOnlyList<BenchFacts> Bench);
+    IReadOnlyList<BenchFacts> Bench)
+{
+    /// <summary>Ids of the promises that the owner let go, by tree.</summary>
+    public ILookup<Guid, Guid> Dismissed { get; init; } = Array.Empty<Guid>().ToLookup(id => id);
+
+    /// <summary>The account's choices where practice disagrees.</summary>
+    public IReadOnlyDictionary<string, string> AccountSettings { get; init; } = new Dictionary<string, string>();
+
+    /// <summary>The same with what the account chose filled into every tree that says nothing else.</summary>
+    public PlanInputs Under(PracticeSettings points)
+    {
+        ArgumentNullException.ThrowIfNull(points);
+        return this with { Trees = [.. Trees.Select(tree => tree with { Settings = points.Merge(AccountSettings, tree.Settings) })] };
+    }
+}
 
 /// <summary>Reads <see cref="PlanInputs"/>.</summary>
 public sealed class PlanInputStore(Database database)
@@ -49,7 +70,11 @@ public sealed class PlanInputStore(Database database)
             [.. trees.Select(Json.Read<Tree>)],
             work.ToLookup(row => row.TreeId!.Value, row => Json.Read<WorkRecord>(row.Body)),
             seen.Where(row => row.TreeId is not null).ToLookup(row => row.TreeId!.Value, row => Json.Read<Observation>(row.Body)),
-            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))]);
+            [.. seen.Where(row => row.TreeId is null).Select(row => Json.Read<BenchFacts>(row.Body))])
+        {
+            AccountSettings = await AccountStore.SettingsAsync(connection, null, garden.AccountId),
+            Dismissed = (await PromiseStore.DismissedAsync(connection, null, gardenId)).ToLookup(row => row.TreeId, row => row.Id)
+        };
     }
 
     private sealed class Row

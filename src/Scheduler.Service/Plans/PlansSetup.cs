@@ -1,4 +1,5 @@
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Plans;
@@ -14,6 +15,8 @@ public static class PlansSetup
         builder.Services.AddSingleton<SeasonCache>();
         builder.Services.AddSingleton<GardenFactsLoader>();
         builder.Services.AddSingleton<IObservationJudge, ObservationJudge>();
+        builder.Services.AddSingleton<PromiseStore>();
+        builder.Services.AddSingleton<IWorkPromises, WorkPromises>();
         builder.Services.AddSingleton<IGardenPlanner, GardenPlanner>();
     }
 
@@ -26,5 +29,11 @@ public static class PlansSetup
             .WithSummary("Work windows by date; ?from= and ?to= keep those that touch the span, ?state= those in a state.");
         mine.MapGet("/trees/{id:guid}/advice", AdviceApi.AdviceAsync)
             .WithSummary("What now, how much, why and what not: every technique once.");
+        mine.MapGet("/trees/{id:guid}/follow-ups", PromisesApi.OfTreeAsync).Paged()
+            .WithSummary("What comes of the logged work of a tree, with dates.");
+        mine.MapGet("/gardens/{id:guid}/follow-ups", PromisesApi.OfGardenAsync).Paged()
+            .WithSummary("What comes of the logged work of a garden; ?from= and ?to= keep what falls due within the span.");
+        mine.MapDelete("/trees/{id:guid}/follow-ups/{followUpId:guid}", PromisesApi.DismissAsync)
+            .WithSummary("Lets a follow-up go; it stays in the list as dropped.");
     }
 }

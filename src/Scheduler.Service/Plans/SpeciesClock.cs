@@ -38,7 +38,10 @@ public sealed class SpeciesClock
         var seen = Seen(species, observations);
         return new TreeFacts(tree, species, [.. _inputs.Work[tree.Id]], observations,
             Outlook(species, _seasons.Current, seen, OwnLeafStepCd(species, _seasons.Current, observations)),
-            Outlook(species, _seasons.Next, seen));
+            Outlook(species, _seasons.Next, seen))
+        {
+            DismissedPromises = _inputs.Dismissed[tree.Id].ToHashSet()
+        };
     }
 
     /// <summary>A species' outlook, sharpened by everything seen on it in this garden this season.</summary>

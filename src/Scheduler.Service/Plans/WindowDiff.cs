@@ -1,5 +1,6 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
 
@@ -59,9 +60,9 @@ public static class WindowDiff
     {
         var window = old.Body.Window;
         var refusal = tree?.Set.Refusals.FirstOrDefault(refusal =>
-            refusal.Technique == old.Key.Technique && refusal.Year == old.Key.Year && (refusal.Mode is null || refusal.Mode == old.Key.Mode));
-        var reasons = refusal?.Reasons
-            ?? [tree is null ? new Reason("tree-gone", "The tree is no longer in the garden.") : new Reason("not-expected", "It is no longer expected this season.")];
+            refusal.Technique == old.Key.Technique && refusal.Year == old.Key.Year
+            && (refusal.Mode == old.Key.Mode || refusal.Mode is null && !PromiseWindows.IsPromise(old.Key)));
+        var reasons = refusal?.Reasons ?? [Gone(old.Key, tree)];
         return old with
         {
             Body = old.Body with { Window = window with { State = WindowState.Withdrawn, Hold = null, HeldUntil = null, Reasons = reasons } },
@@ -69,6 +70,15 @@ public static class WindowDiff
             ChangedAt = Stamp.After(old.ChangedAt, now),
             WithdrawnAt = now
         };
+    }
+
+    private static Reason Gone(WindowKey key, TreeWindows? tree)
+    {
+        if (tree is null)
+            return new Reason("tree-gone", "The tree is no longer in the garden.");
+        return PromiseWindows.IsPromise(key)
+            ? new Reason("work-undone", "The work it came of was taken out of the log, or its season is over.")
+            : new Reason("not-expected", "It is no longer expected this season.");
     }
 
     private static bool IsOver(WorkWindow window, LocalDate today) =>

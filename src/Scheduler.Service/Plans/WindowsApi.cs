@@ -1,7 +1,7 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using NodaTime;
-using NodaTime.Text;
 using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
@@ -17,15 +17,13 @@ internal static class WindowsApi
         if (await gardens.FindAsync(caller.AccountId, id, cancel) is null)
             return Problems.NotFound();
         var faults = new FieldFaults();
-        var first = Date("from", from, faults);
-        var last = Date("to", to, faults);
-        if (first > last)
-            faults.Add("to", $"to is {to}, before from ({from}): give a later day.");
+        var (first, last) = DaySpan.Read(from, to, faults);
         if (state is not null && !Ids.TryParse<WindowState>(state, out _))
             faults.Add("state", $"state is '{FieldValue.Shorten(state)}': give one of {string.Join(", ", Ids.All<WindowState>())}.");
         if (faults.Any)
             return Problems.Invalid(faults);
         var rows = (await windows.OfGardenAsync(id, cancel))
+            .Where(window => !PromiseWindows.IsPromise(window.Key))
             .Where(window => state is null || Ids.Of(window.State) == state)
             .Where(window => (last is null || Opens(window) <= last) && (first is null || Closes(window) >= first))
             .OrderBy(Cursor, StringComparer.Ordinal)
@@ -40,14 +38,4 @@ internal static class WindowsApi
     private static LocalDate Closes(StoredWindow window) => window.Body.Window.Closes.Likely ?? LocalDate.MaxIsoValue;
 
     private static string Cursor(StoredWindow window) => $"{Opens(window):uuuu-MM-dd}_{window.Id:N}";
-
-    private static LocalDate? Date(string name, string? text, FieldFaults faults)
-    {
-        if (text is null)
-            return null;
-        if (LocalDatePattern.Iso.Parse(text) is { Success: true } parsed)
-            return parsed.Value;
-        faults.Add(name, $"{name} is '{FieldValue.Shorten(text)}': give a day as yyyy-MM-dd, or leave it out.");
-        return null;
-    }
 }

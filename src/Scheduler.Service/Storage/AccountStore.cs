@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using NodaTime;
 
@@ -29,6 +30,24 @@ public sealed class AccountStore(Database database)
         await connection.ExecuteAsync(KeyStore.Insert, key, transaction);
         await transaction.CommitAsync(cancel);
     }
+
+    /// <summary>What the account chose where practice disagrees, by the name of the point.</summary>
+    public async Task<IReadOnlyDictionary<string, string>> SettingsAsync(Guid id, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        return await SettingsAsync(connection, null, id);
+    }
+
+    public async Task SaveSettingsAsync(Guid id, IReadOnlyDictionary<string, string> settings, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        await connection.ExecuteAsync("UPDATE accounts SET settings = @settings WHERE id = @id", new { id, settings = Json.Write(settings) });
+    }
+
+    internal static async Task<IReadOnlyDictionary<string, string>> SettingsAsync(DbConnection connection, DbTransaction? transaction, Guid id) =>
+        await connection.QuerySingleOrDefaultAsync<string>("SELECT settings FROM accounts WHERE id = @id", new { id }, transaction) is { } kept
+            ? Json.Read<SortedDictionary<string, string>>(kept)
+            : [];
 
     /// <summary>Erases the account with all it has: keys, gardens, trees, logs, windows, feeds and kept answers.</summary>
     public async Task EraseAsync(Guid id, CancellationToken cancel = default)

@@ -59,6 +59,7 @@ internal static class ObservationFields
             DeadTwigs = fields.Optional("deadTwigs", null, value => value.Flag()),
             WireBiting = fields.Optional("wireBiting", null, value => value.Flag()),
             PestSigns = fields.Optional("pestSigns", null, value => value.Flag()),
+            FrostedLeaves = fields.Optional("frostedLeaves", null, value => value.Flag()),
             Notes = fields.Optional("notes", null, value => value.Text(10_000, lines: true))
         };
         CheckTogether(fields, seen);

@@ -51,5 +51,7 @@ public sealed record ObservationRequest
     public bool? DeadTwigs { get; init; }
     public bool? WireBiting { get; init; }
     public bool? PestSigns { get; init; }
+    /// <summary>Frost killed young leaves of this spring's first flush.</summary>
+    public bool? FrostedLeaves { get; init; }
     public string? Notes { get; init; }
 }

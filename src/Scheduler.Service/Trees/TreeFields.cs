@@ -1,4 +1,3 @@
-using System.Text.Json;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
@@ -7,16 +6,11 @@ using Scheduler.Service.Storage;
 namespace Scheduler.Service.Trees;
 
 /// <summary>Reads a tree out of a request body.</summary>
-public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques)
+public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques, SettingFields settings)
 {
     /// <summary>Owners may log old notebooks; nothing before this is plausible for a living tree's log.</summary>
     internal static readonly LocalDate Earliest = new(1800, 1, 1);
     private static readonly LocalDate FarAhead = new(2200, 12, 31);
-    private const int LastSetting = 19;
-
-    // The points of technique practice where the trade disagrees are numbered; the outline goes by name too.
-    private static readonly string[] SettingNames = [.. Enumerable.Range(1, LastSetting).Select(number => $"{number}"), "outline"];
-    private static readonly string[] Outlines = ["free", "trimmed"];
 
     /// <summary>A new tree, or a changed one when <paramref name="current"/> is given.</summary>
     /// <param name="today">Local date of the garden: what happened lies no later.</param>
@@ -37,15 +31,16 @@ public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques
             RepottedOn = fields.Optional("repottedOn", current?.RepottedOn, value => value.Date(Earliest, today)),
             Notes = fields.Optional("notes", current?.Notes, value => value.Text(10_000, lines: true)),
             Group = fields.Optional("group", current?.Group, value => value.OneOf(species.Groups)),
-            Settings = fields.Optional("settings", current?.Settings, Settings) ?? new Dictionary<string, string>(),
+            Settings = fields.Optional("settings", current?.Settings, settings.Read) ?? new Dictionary<string, string>(),
             Requests = fields.Optional("requests", current?.Requests, value => value.List(30, Request)) ?? [],
             RootWorkKnown = fields.Optional("rootWorkKnown", current?.RootWorkKnown, value => value.Flag()),
             DoNotTouchUntil = fields.Optional("doNotTouchUntil", current?.DoNotTouchUntil, value => value.Date(Earliest, FarAhead)),
-            Origin = fields.Optional("origin", current?.Origin, value => OriginOf(value, today))
+            Origin = fields.Optional("origin", current?.Origin, value => OriginOf(value, today)),
+            Branches = fields.Optional("branches", current?.Branches, BranchFields.List) ?? []
         };
     }
 
-    private static IReadOnlyList<Goal>? Goals(FieldValue value)
+    internal static IReadOnlyList<Goal>? Goals(FieldValue value)
     {
         if (value.List(Enum.GetValues<Goal>().Length, item => item.Choice<Goal>()) is not { } goals)
             return null;
@@ -61,29 +56,6 @@ public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques
         fields.RefuseUnknown();
         return new TechniqueRequest(technique, aim);
     }
-
-    private static IReadOnlyDictionary<string, string>? Settings(FieldValue value)
-    {
-        if (value.Object() is not { } fields)
-            return null;
-        var settings = new Dictionary<string, string>();
-        foreach (var name in SettingNames)
-        {
-            if (fields.Optional(name, null, field => name == "outline" ? field.OneOf(Outlines) : Setting(field)) is { } setting)
-                settings[name] = setting;
-        }
-        fields.RefuseUnknown();
-        return settings;
-    }
-
-    private static string? Setting(FieldValue value) => value.Element.ValueKind switch
-    {
-        JsonValueKind.True => "true",
-        JsonValueKind.False => "false",
-        JsonValueKind.Number => value.Number(-1_000_000, 1_000_000) is null ? null : value.Element.GetRawText(),
-        JsonValueKind.String => value.Text(50),
-        _ => value.Refuse<string>("give true, false, a number or a short text")
-    };
 
     private static Origin? OriginOf(FieldValue value, LocalDate today)
     {

@@ -14,6 +14,7 @@ public static class TreesApi
         builder.Services.AddSingleton<TreeStore>();
         builder.Services.AddSingleton<WorkStore>();
         builder.Services.AddSingleton<TreeFields>();
+        builder.Services.AddSingleton<SettingFields>();
         builder.Services.AddSingleton<WorkFields>();
     }
 

@@ -18,9 +18,9 @@ public static class WorkApi
         mine.MapDelete("/trees/{id:guid}/work/{workId:guid}", DeleteAsync).WithSummary("Removes a work record logged by mistake.");
     }
 
-    private static async Task<Results<Created<WorkRecord>, ProblemHttpResult>> AddAsync(
+    private static async Task<Results<Created<LoggedWork>, ProblemHttpResult>> AddAsync(
         Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, WorkStore log, WorkFields reader, GardenFollowers followers,
-        IClock clock, CancellationToken cancel)
+        IWorkPromises promises, IClock clock, CancellationToken cancel)
     {
         if (await trees.FindAsync(caller.AccountId, id, cancel) is not { } tree
             || await gardens.FindAsync(caller.AccountId, tree.GardenId, cancel) is not { } garden)
@@ -34,7 +34,7 @@ public static class WorkApi
             return refusal;
         await log.AddAsync(new StoredWork(work.Id, id, work.Date, Json.Write(work), now), cancel);
         await followers.ReplanAsync(tree.GardenId);
-        return TypedResults.Created($"{Api.Root}/trees/{id}/work/{work.Id}", work);
+        return TypedResults.Created($"{Api.Root}/trees/{id}/work/{work.Id}", new LoggedWork(work) { FollowUps = await promises.OfWorkAsync(tree, work.Id, cancel) });
     }
 
     private static async Task<Results<Ok<Page<WorkRecord>>, ProblemHttpResult>> ListAsync(

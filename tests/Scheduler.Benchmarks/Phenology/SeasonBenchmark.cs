@@ -20,7 +20,7 @@ public class SeasonBenchmark
 
     private const double Latitude = 46;
     private static readonly LocalDate Today = new(2021, 3, 10);
-    private static readonly CatalogContent Catalog = CatalogLoader.Load(ConfigFolder());
+    internal static readonly CatalogContent Catalog = CatalogLoader.Load(ConfigFolder());
     private readonly MadeYears _years = new(new LocalDate(1990, 9, 1), Today.PlusDays(14));
     private Species[] _species = [];
 

@@ -2,6 +2,9 @@ using System.Diagnostics;
 using System.Globalization;
 using Scheduler.Benchmarks.Accumulation;
 using Scheduler.Benchmarks.Phenology;
+using Scheduler.Benchmarks.Planning;
+using Scheduler.Benchmarks.Techniques;
+using Scheduler.Domain.Tests.Planning;
 
 namespace Scheduler.Benchmarks.Support;
 
@@ -35,6 +38,18 @@ internal static class Ratios
         Line(
             $"season {ms[0]:0.0} ms (bar {SeasonBenchmark.BarMs:0}): {all.SpeciesCount} species, {SeasonBenchmark.Members} members; {few.SpeciesCount} species {ms[1]:0.0} ms, the weather alone {ms[2]:0.0} ms",
             ms[0] <= SeasonBenchmark.BarMs);
+        var advice = new AdviceBenchmark();
+        advice.Setup();
+        var adviceMs = Timed(() => advice.Advice()).Select(Median).Single();
+        Line(
+            $"advice {adviceMs:0.0} ms (bar {AdviceBenchmark.BarMs:0}): {AdviceBenchmark.TreeCount} trees, {AdviceBenchmark.TechniqueCount} techniques",
+            adviceMs <= AdviceBenchmark.BarMs);
+
+        double[] loads = [0.8, 1.0, 1.3];
+        var plans = Timed([.. loads.Select(Plan)]).Select(Median).ToArray();
+        Line(
+            $"plan {plans.Max():0.0} ms (bar {DayPlannerBenchmark.BarMs:0}): {MadePlan.Visits} visits in {MadePlan.Days} days; at load 0.8, 1.0, 1.3 {plans[0]:0.0}, {plans[1]:0.0}, {plans[2]:0.0} ms",
+            plans.Max() <= DayPlannerBenchmark.BarMs);
         return isWithin ? 0 : 1;
 
         void Ratio(string name, double bar, Action ours, Action inC)
@@ -49,6 +64,13 @@ internal static class Ratios
             output.WriteLine(text.ToString(CultureInfo.InvariantCulture) + (within ? "" : ": over the bar"));
             isWithin &= within;
         }
+    }
+
+    private static Action Plan(double load)
+    {
+        var plan = new DayPlannerBenchmark { Load = load };
+        plan.Setup();
+        return () => plan.Plan();
     }
 
     private static SeasonBenchmark Season(int species)

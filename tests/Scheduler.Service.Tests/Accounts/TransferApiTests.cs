@@ -3,6 +3,9 @@ using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
 using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
+using Scheduler.Domain.Techniques.Promises;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Tests.Support;
 
 namespace Scheduler.Service.Tests.Accounts;
@@ -85,6 +88,8 @@ public sealed class TransferApiTests : IDisposable
         ("gardens[0].trees[0].tree.changedAt", document => Tree(document)["tree"]!["changedAt"] = 5),
         ("gardens[0].trees[0].work[0].technique", document => Tree(document)["work"]![0]!["technique"] = "snip"),
         ("gardens[0].trees[0].observations[0].density", document => Tree(document)["observations"]![0]!["density"] = 9),
+        ("gardens[0].trees[0].dismissedFollowUps", document => Tree(document)["dismissedFollowUps"]![0]!["workId"] = Guid.NewGuid().ToString()),
+        ("gardens[0].trees[0].dismissedFollowUps[0].technique", document => Tree(document)["dismissedFollowUps"]![0]!["technique"] = "snip"),
         ("gardens[1].garden.id", document => document["gardens"]![1]!["garden"]!["id"] = Garden(document)["garden"]!["id"]!.GetValue<string>()),
         ("gardens[1].trees", document => document["gardens"]![1]!["trees"] = "none"),
         ("feeds[0].content", document => document["feeds"]![0]!["content"] = "all"),
@@ -125,8 +130,10 @@ public sealed class TransferApiTests : IDisposable
         for (var i = 0; i < 2; i++)
         {
             var tree = await owner.MakeAsync($"/api/v1/gardens/{first}/trees", Bodies.Tree());
-            await owner.MakeAsync($"/api/v1/trees/{tree}/work", Bodies.Work());
+            var work = Guid.Parse(await owner.MakeAsync($"/api/v1/trees/{tree}/work", Bodies.Work()));
             await owner.MakeAsync($"/api/v1/trees/{tree}/observations", Bodies.Observation());
+            await _service.Services.GetRequiredService<PromiseStore>().DismissAsync(
+                PromiseId.Of(work, "feed-again", i == 0 ? "feeding" : null), work, "feed-again", i == 0 ? "feeding" : null, default);
         }
         await owner.MakeAsync($"/api/v1/gardens/{first}/observations", Bodies.Bench());
         await using var connection = new SqliteConnection($"Data Source={Path.Combine(_service.Folder, "scheduler.db")}");

@@ -27,6 +27,49 @@ public sealed class CatalogApiTests(WebApplicationFactory<Program> app) : IClass
         Assert.Empty((await GetAsync("/species/ficus")).GetProperty("phases").EnumerateArray());
 
     [Fact]
+    public async Task Technique_EveryBlockOfNumbers_SaysWhereTheyComeFrom()
+    {
+        var techniques = (await GetAsync("/techniques")).GetProperty("items").EnumerateArray().ToList();
+        Assert.Contains(techniques, technique => technique.GetProperty("id").GetString() == "cut-back");
+        foreach (var technique in techniques)
+        {
+            var modes = technique.GetProperty("modes").EnumerateArray().ToList();
+            string[] lists = ["windows", "gaps", "amounts", "followUps", "fallbacks"], single = ["effort", "repeat", "load"];
+            var blocks = modes.SelectMany(mode => lists.SelectMany(list => mode.GetProperty(list).EnumerateArray())
+                .Concat(single.Select(one => mode.GetProperty(one)).Where(one => one.ValueKind != JsonValueKind.Null)))
+                .Append(technique.GetProperty("load"));
+            Assert.All(blocks, block => Assert.NotEmpty(block.GetProperty("provenance").GetString()!));
+            Assert.All(modes, mode => Assert.NotEmpty(mode.GetProperty("limitsProvenance").GetString()!));
+        }
+    }
+
+    [Fact]
+    public async Task Thresholds_AllOfThem_CarryProvenanceAndSource()
+    {
+        var items = (await GetAsync("/thresholds")).GetProperty("items").EnumerateArray().ToDictionary(item => item.GetProperty("id").GetString()!);
+        Assert.All(items.Values, item => Assert.NotEmpty(item.GetProperty("provenance").GetString()!));
+        Assert.Equal(1, items["actBloomC"].GetProperty("value").GetDouble());
+        Assert.Contains("Penn State", items["actBloomC"].GetProperty("source").GetString(), StringComparison.Ordinal);
+        Assert.Contains("leafTipsShare", items.Keys);
+    }
+
+    [Fact]
+    public async Task Groups_AllOfThem_NameTheirSpecies()
+    {
+        var items = (await GetAsync("/groups")).GetProperty("items").EnumerateArray().ToDictionary(item => item.GetProperty("code").GetString()!);
+        Assert.Equal(18, items.Count);
+        Assert.Contains("acer-palmatum", items["MPJ"].GetProperty("species").EnumerateArray().Select(id => id.GetString()));
+    }
+
+    [Fact]
+    public async Task Catalog_WithoutAFolderOfTheOwner_HasNoFilesAndNoProblem()
+    {
+        var catalog = await GetAsync("/catalog");
+        Assert.Empty(catalog.GetProperty("files").EnumerateArray());
+        Assert.Equal(JsonValueKind.Null, catalog.GetProperty("problem").ValueKind);
+    }
+
+    [Fact]
     public async Task List_InPages_GivesEachSpeciesOnce()
     {
         var ids = new List<string>();

@@ -33,6 +33,7 @@ public sealed class StrangersTests : IDisposable
             ("GET", $"trees/{tree}", null), ("PATCH", $"trees/{tree}", "{\"name\":\"mine now\"}"), ("DELETE", $"trees/{tree}", null),
             ("GET", $"trees/{tree}/work", null), ("POST", $"trees/{tree}/work", Bodies.Work().ToJsonString()),
             ("GET", $"trees/{tree}/work/{work}", null), ("DELETE", $"trees/{tree}/work/{work}", null),
+            ("GET", $"trees/{tree}/follow-ups", null), ("DELETE", $"trees/{tree}/follow-ups/{work}", null), ("GET", $"gardens/{garden}/follow-ups", null),
             ("GET", $"trees/{tree}/observations", null), ("POST", $"trees/{tree}/observations", Bodies.Observation().ToJsonString()),
             ("GET", $"trees/{tree}/observations/{seen}", null), ("DELETE", $"trees/{tree}/observations/{seen}", null),
             ("GET", $"accounts/me/keys/{key}", null), ("DELETE", $"accounts/me/keys/{key}", null)

@@ -76,9 +76,9 @@ public sealed class WrongBodiesTests : IClassFixture<WrongBodiesTests.Planted>
     {
         var (method, path, sound, _) = _planted.Of(kind);
         var body = sound.DeepClone().AsObject();
-        body["branches"] = new JsonArray();
+        body["leaves"] = new JsonArray();
         var errors = await RefusedAsync(method, path, body.ToJsonString());
-        var text = errors.GetProperty("branches")[0].GetString()!;
+        var text = errors.GetProperty("leaves")[0].GetString()!;
         var named = text[(text.IndexOf("one of: ", StringComparison.Ordinal) + 8)..].TrimEnd('.').Split(", ");
         var properties = documented.GetProperties().Select(property => JsonNamingPolicy.CamelCase.ConvertName(property.Name));
         Assert.Equal(properties.Order(), named.Order());

@@ -108,9 +108,9 @@ public class DecisionTablesTests
     }
 
     [Fact]
-    public void RootWorkAndFrostProtection_HaveNoTables()
+    public void RootWorkAndCare_HaveNoTables()
     {
-        foreach (var technique in new[] { "repotting", "frost-protection" })
+        foreach (var technique in new[] { "repotting", "feeding", "frost-protection", "heat-shade", "watering", "winter-storage", "scouting" })
         {
             var found = Trees.Craft.Find(technique)!;
             Assert.Empty(found.Groups.Keys);

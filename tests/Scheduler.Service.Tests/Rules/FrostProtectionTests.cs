@@ -78,6 +78,20 @@ public class FrostProtectionTests
         Assert.Equal([WindowState.Missed, WindowState.Forecast], ended.Select(window => window.State));
     }
 
+    [Theory]
+    // The clock's 0 C for open leaves; shelter keeps 1 C and a cold frame 4 C off (estimates).
+    [InlineData(Placement.Open, 0, Verdict.DoNow)]
+    [InlineData(Placement.Sheltered, -0.5, Verdict.Wait)]
+    [InlineData(Placement.Sheltered, -1, Verdict.DoNow)]
+    [InlineData(Placement.ColdFrame, -3.5, Verdict.Wait)]
+    [InlineData(Placement.ColdFrame, -4, Verdict.DoNow)]
+    public void Placement_KeepsSomeColdOff(Placement placement, double tonightC, Verdict verdict)
+    {
+        var facts = Facts(12);
+        facts = facts with { Tree = facts.Tree with { Placement = placement } };
+        Assert.Equal(verdict, Advisor.Advise(Trees.Craft, facts, Trees.Garden(Spring, [tonightC, 8, 8])).Advice("frost-protection").Verdict);
+    }
+
     [Fact]
     public void UnmeasuredBench_CountsAsClearAndCalm()
     {

@@ -101,7 +101,7 @@ public class GateTests
     public void LeavesTaken_LeaveLessToTake()
     {
         var season = new MadeSeason { Today = new LocalDate(2025, 7, 10), DaysToFrost = 110, WarmDays = 80 };
-        var elm = Trees.Tree("ulmus-parvifolia", TreeStage.Refinement, Goal.Light) with { Health = Health.Sound };
+        var elm = Trees.Tree("ulmus-parvifolia", TreeStage.Refinement, Goal.Light) with { Health = Health.Sound, Requests = [new TechniqueRequest("leaf-thinning")] };
         IReadOnlyList<Observation> seen = [Trees.Seen(season.Today) with { Hardened = true, Density = 2 }];
         Assert.Equal(Verdict.DoNow, Thin([]).Verdict);
         AssertBarred(Thin([Trees.Work("outer-leaf-removal", season.Today.PlusDays(-25))]), "too-soon-since-heavy-work");

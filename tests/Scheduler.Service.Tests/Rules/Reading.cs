@@ -32,15 +32,19 @@ internal static class Reading
             // Id and date are set by the test.
             Modifiers = { type => { foreach (var property in type.Properties) property.IsRequired = false; } }
         };
-        options.Converters.Add(new ZoneConverter());
+        options.Converters.Add(new IdConverter<CrownZone>());
+        options.Converters.Add(new IdConverter<TreeStage>());
+        options.Converters.Add(new IdConverter<Goal>());
+        options.Converters.Add(new IdConverter<Girth>());
+        options.Converters.Add(new IdConverter<BranchRole>());
         return options;
     }
 
-    private sealed class ZoneConverter : JsonConverter<CrownZone>
+    private sealed class IdConverter<T> : JsonConverter<T> where T : struct, Enum
     {
-        public override CrownZone Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
-            Ids.TryParse<CrownZone>(reader.GetString(), out var zone) ? zone : throw new JsonException(reader.GetString());
+        public override T Read(ref Utf8JsonReader reader, Type typeToConvert, JsonSerializerOptions options) =>
+            Ids.TryParse<T>(reader.GetString(), out var value) ? value : throw new JsonException(reader.GetString());
 
-        public override void Write(Utf8JsonWriter writer, CrownZone value, JsonSerializerOptions options) => writer.WriteStringValue(Ids.Of(value));
+        public override void Write(Utf8JsonWriter writer, T value, JsonSerializerOptions options) => writer.WriteStringValue(Ids.Of(value));
     }
 }

@@ -38,11 +38,13 @@ internal sealed class WorkedCase
 
     private TreeFacts Facts() => Trees.Facts(Tree(), Season.Site(), [.. Work()], [.. Observations()]);
 
-    private JsonElement Weather => _given.GetProperty("weather");
+    public JsonElement Given => _given;
 
-    private LocalDate Today => FirstFrost.PlusDays(-(Int(Weather, "daysToFirstFrost") ?? UsualDaysToFrost));
+    public JsonElement Weather => _given.GetProperty("weather");
 
-    private MadeSeason Season
+    public LocalDate Today => FirstFrost.PlusDays(-(Int(Weather, "daysToFirstFrost") ?? UsualDaysToFrost));
+
+    public MadeSeason Season
     {
         get
         {
@@ -62,7 +64,7 @@ internal sealed class WorkedCase
     }
 
     // Heat that must have been gathered since an event before today.
-    private double? Counted
+    public double? Counted
     {
         get
         {
@@ -77,7 +79,7 @@ internal sealed class WorkedCase
         }
     }
 
-    private static int HeatDays(double heatCd) => (int)Math.Round(heatCd / 10);
+    public static int HeatDays(double heatCd) => (int)Math.Round(heatCd / 10);
 
     private Tree Tree()
     {
@@ -94,6 +96,8 @@ internal sealed class WorkedCase
             Size = Parse<TreeSize>("size"),
             Placement = Parse<Placement>("placement"),
             RootWorkKnown = known ? true : null,
+            Settings = _given.GetProperty("settings").EnumerateObject().ToDictionary(one => one.Name, one => one.Value.ToString().ToLowerInvariant()),
+            Branches = _given.GetProperty("branches").Deserialize<Branch[]>(Reading.Options)!,
             Requests = [.. _given.GetProperty("requests").EnumerateArray().Select(one => new TechniqueRequest(Text(one, "technique")!, Text(one, "aim")))]
         };
     }
@@ -129,7 +133,7 @@ internal sealed class WorkedCase
         }
     }
 
-    private GardenFacts Garden() => Trees.Garden(Season, Numbers("forecastBenchMinC"), Numbers("forecastMaxC")) with
+    public GardenFacts Garden() => Trees.Garden(Season, Numbers("forecastBenchMinC"), Numbers("forecastMaxC")) with
     {
         SoilDry = Flag("soilDry"),
         WaterAssured = Flag("waterAssured"),

@@ -19,6 +19,9 @@ public static class Bodies
         ["hardinessZone"] = "6b",
         ["temperatureOffsetC"] = -1.5,
         ["workDays"] = new JsonArray(new JsonObject { ["day"] = "saturday", ["minutes"] = 120 }),
+        ["exceptions"] = new JsonArray(
+            new JsonObject { ["from"] = "2026-05-02", ["to"] = "2026-05-17", ["minutes"] = 0 },
+            new JsonObject { ["from"] = "2026-05-21", ["to"] = null, ["minutes"] = 90 }),
         ["firstFrostChoice"] = "cautious",
         ["waterAssured"] = true,
         ["frostFreeShelter"] = false
@@ -41,7 +44,12 @@ public static class Bodies
         ["requests"] = new JsonArray(new JsonObject { ["technique"] = "tip-pinch", ["aim"] = "finer twigs" }),
         ["rootWorkKnown"] = true,
         ["doNotTouchUntil"] = "2026-05-01",
-        ["origin"] = new JsonObject { ["kind"] = "imported", ["date"] = "2024-02-01" }
+        ["origin"] = new JsonObject { ["kind"] = "imported", ["date"] = "2024-02-01" },
+        ["branches"] = new JsonArray(new JsonObject
+        {
+            ["id"] = "B4", ["crownZone"] = "lower", ["stage"] = "branch-building", ["goals"] = new JsonArray("thicken-branch"), ["density"] = 1,
+            ["girth"] = "too-thin", ["role"] = "low-branch", ["wired"] = true, ["thicknessMm"] = 6.5, ["fault"] = "crossing"
+        })
     };
 
     public static JsonObject Work() => new()
@@ -78,7 +86,7 @@ public static class Bodies
         ["internodeCm"] = 1, ["pastOutlineCm"] = 0.5, ["leavesFullSize"] = false, ["tipsMoving"] = true, ["growing"] = true,
         ["springGrowthFirm"] = false, ["shareOfShootsPercent"] = 60, ["someAtBbch"] = 13, ["flowerBuds"] = "certain", ["flowerBudsSeen"] = true,
         ["flowersPastPercent"] = 10, ["fruitSet"] = false, ["bareAlongLength"] = "partly", ["liveUnderScratch"] = true, ["capsOff"] = true,
-        ["candlesPerPoint"] = 3, ["shootsPerPoint"] = 2, ["deadTwigs"] = false, ["wireBiting"] = false, ["pestSigns"] = false, ["notes"] = "seen at noon"
+        ["candlesPerPoint"] = 3, ["shootsPerPoint"] = 2, ["deadTwigs"] = false, ["wireBiting"] = false, ["pestSigns"] = false, ["frostedLeaves"] = false, ["notes"] = "seen at noon"
     };
 
     public static StringContent Raw(string json) => new(json, Encoding.UTF8, "application/json");

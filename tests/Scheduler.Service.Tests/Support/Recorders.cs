@@ -3,6 +3,7 @@ using Scheduler.Service.Accounts;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 using Scheduler.Service.Weather;
 
@@ -73,6 +74,13 @@ public sealed class KnownNames : ISpeciesNames, ITechniqueNames
     IReadOnlyList<string> ITechniqueNames.Nearest(string id) => NearestIds.Of(id, Techniques);
 
     public IReadOnlyCollection<string> Modes(string? techniqueId) => techniqueId is "outline-trim" or null ? ["free-extension", "return-cut", "routine-trim"] : [];
+}
+
+/// <summary>Nothing comes of work, for tests that do not depend on the catalog.</summary>
+public sealed class NoPromises : IWorkPromises
+{
+    public Task<IReadOnlyList<PromiseAnswer>> OfWorkAsync(StoredTree tree, Guid workId, CancellationToken cancel = default) =>
+        Task.FromResult<IReadOnlyList<PromiseAnswer>>([]);
 }
 
 /// <summary>Feed secrets as the table wants them; enough where no feed is served.</summary>

@@ -78,6 +78,7 @@ public class ServiceFactory : WebApplicationFactory<Program>
                 services.AddSingleton<ISpeciesNames, KnownNames>();
                 services.AddSingleton<ITechniqueNames, KnownNames>();
                 services.AddSingleton<IFeedParts, PlainFeedParts>();
+                services.AddSingleton<IWorkPromises, NoPromises>();
             }
             Replacing?.Invoke(services);
         });

@@ -34,6 +34,12 @@ public static class WrongFields
         new("workDays", "[{\"day\":\"sunday\",\"minutes\":5,\"hours\":1}]", "workDays[0].hours", "day, minutes"),
         new("workDays", "[{\"day\":\"sunday\",\"minutes\":5},{\"day\":\"sunday\",\"minutes\":6}]", "workDays", "once"),
         new("workDays", "[3]", "workDays[0]", "object"), new("workDays", "\"saturday\"", "workDays", "list"),
+        new("exceptions", "[{\"from\":\"May\",\"minutes\":0}]", "exceptions[0].from", "yyyy-MM-dd"),
+        new("exceptions", "[{\"from\":\"2026-05-02\",\"to\":\"2026-05-01\",\"minutes\":0}]", "exceptions[0].to", "swap"),
+        new("exceptions", "[{\"from\":\"2026-05-02\"}]", "exceptions[0].minutes", "missing"),
+        new("exceptions", "[{\"from\":\"2026-05-02\",\"minutes\":1441}]", "exceptions[0].minutes", "0 to 1440"),
+        new("exceptions", "[{\"minutes\":10}]", "exceptions[0].from", "missing"), new("exceptions", "[{\"from\":\"2026-05-02\",\"minutes\":1,\"why\":1}]", "exceptions[0].why", "from, to, minutes"),
+        new("exceptions", "{}", "exceptions", "list"),
         new("firstFrostChoice", "\"bold\"", "firstFrostChoice", "average, cautious"),
         new("waterAssured", "\"yes\"", "waterAssured", Flag), new("frostFreeShelter", "1", "frostFreeShelter", Flag)
     ];
@@ -59,7 +65,18 @@ public static class WrongFields
         new("doNotTouchUntil", "\"May\"", "doNotTouchUntil", "yyyy-MM-dd"), new("doNotTouchUntil", "\"2999-01-01\"", "doNotTouchUntil", "2200"),
         new("origin", "{\"kind\":\"bought\",\"date\":\"2020-01-01\"}", "origin.kind", "imported"),
         new("origin", "{\"kind\":\"grafted\",\"date\":\"2027-01-01\"}", "origin.date", "2026-04-15"),
-        new("origin", "\"grafted\"", "origin", "object")
+        new("origin", "\"grafted\"", "origin", "object"),
+        new("branches", "[{\"id\":\"B4\",\"girth\":\"thin\"}]", "branches[0].girth", "too-thin"),
+        new("branches", "[{\"stage\":\"refinement\"}]", "branches[0].id", "missing"), new("branches", "[{\"id\":\"B4\",\"role\":\"king\"}]", "branches[0].role", "low-branch"),
+        new("branches", "[{\"id\":\"B4\",\"crownZone\":\"bottom\"}]", "branches[0].crownZone", "inner"),
+        new("branches", "[{\"id\":\"B4\",\"stage\":\"refined\"}]", "branches[0].stage", "refinement"),
+        new("branches", "[{\"id\":\"B4\",\"goals\":[\"slim\"]}]", "branches[0].goals[0]", "slender"),
+        new("branches", "[{\"id\":\"B4\",\"density\":4}]", "branches[0].density", "0 to 3"),
+        new("branches", "[{\"id\":\"B4\",\"wired\":\"yes\"}]", "branches[0].wired", Flag),
+        new("branches", "[{\"id\":\"B4\",\"thicknessMm\":-1}]", "branches[0].thicknessMm", "0 to 2000"),
+        new("branches", "[{\"id\":\"B4\",\"fault\":7}]", "branches[0].fault", "text"),
+        new("branches", "[{\"id\":\"B4\",\"thickness\":7}]", "branches[0].thickness", "thicknessMm"),
+        new("branches", "[{\"id\":\"B4\"},{\"id\":\"B4\"}]", "branches", "once"), new("branches", "\"B4\"", "branches", "list")
     ];
 
     public static readonly IReadOnlyList<WrongField> Work =
@@ -99,7 +116,7 @@ public static class WrongFields
         .. new[]
         {
             "hardened", "wireTight", "soft", "baseFirm", "firm", "leavesFullSize", "tipsMoving", "growing", "springGrowthFirm", "flowerBudsSeen",
-            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns"
+            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns", "frostedLeaves"
         }.Select(field => new WrongField(field, "\"true\"", field, Flag)),
         .. Text("notes", "10000")
     ];

@@ -41,7 +41,7 @@ public sealed record ClockRules
     /// <summary>Error [d] assumed before any is known.</summary>
     public double PriorErrorDays { get; init; } = 6;
     /// <summary>Days that a stand-in year is too late for each year of its age, a month ahead: springs have grown warmer.</summary>
-    public double WarmBiasDaysPerYear { get; init; } = 0.02;
+    public double WarmBiasDaysPerYear { get; init; } = 0.05;
     /// <summary>By this share the spread of stand-in years is widened a month ahead.</summary>
     public double TraceWidening { get; init; } = 0.15;
 

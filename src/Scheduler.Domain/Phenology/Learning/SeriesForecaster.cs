@@ -2,68 +2,73 @@ namespace Scheduler.Domain.Phenology.Learning;
 
 /// <summary>
 /// Forecasts a date with its range: weather known up to the issue day and earlier years of the place beyond, the shapes'
-/// mean date in each of them, the calendar slope, and evenly likely normal errors of the series.
+/// mean date in each of them, the calendar slope, and evenly likely normal errors of the series; the range is widened or
+/// narrowed to what forecasts of past years would have needed.
 /// </summary>
-public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
+public sealed class SeriesForecaster
 {
-    private const int MostTraces = 30;
     private static readonly double[] Errors = StandardNormal.Middles(20);
+    private readonly SharedClock _clock;
+    private readonly ClockRules _rules;
+    private readonly BandScale _bands;
+
+    public SeriesForecaster(SharedClock clock, ClockRules rules) => (_clock, _rules, _bands) = (clock, rules, new BandScale(clock, Hindcast));
 
     /// <param name="issuedDay">Last axis day whose weather is known; null: the whole season's.</param>
     /// <param name="seen">What was seen of this plant's other phases this season, if anything.</param>
     public DayForecast Forecast(SeriesKey key, int year, int? issuedDay, IReadOnlyList<PhaseDate>? seen = null)
     {
-        if (clock.Series(key) is not { } series)
+        if (_clock.Series(key) is not { } series)
             return DayForecast.NotExpected;
         if (series.Shapes.Count == 0)
             return Around(series.UsualDay, series.ErrorDays, issuedDay);
         var known = series.Site.Season(year);
         var earlier = Earlier(series, seen);
-        if (issuedDay is null && series.Site.Knows(year, series.UsualDay))
-            return Date(series, earlier, known, known, int.MaxValue) is { } date && double.IsFinite(date)
-                ? Around(date, Error(series, earlier), null)
-                : DayForecast.NotExpected;
-        return OverTraces(series, earlier, known, year, Math.Min(issuedDay ?? int.MaxValue, known.LastKnownDay), issuedDay);
+        var last = issuedDay is null && series.Site.Knows(year, series.UsualDay) ? int.MaxValue : Math.Min(issuedDay ?? int.MaxValue, known.LastKnownDay);
+        var years = last == int.MaxValue ? [known] : series.Site.EarlierYears(year, StandInYears.Most).ToList();
+        return _bands.Scaled(series, Reckoned(series, earlier, known, years, last, issuedDay, -1), last, issuedDay);
     }
 
-    private DayForecast OverTraces(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, int year, int last, int? issuedDay)
+    // A year taught, forecast with the thresholds of the others; years after it may stand in too, or the first would have none.
+    private DayForecast Hindcast(TrainedSeries series, int dateIndex, int? issuedDay)
     {
-        var dates = new List<double>();
-        int never = 0, traces = 0;
-        foreach (var trace in series.Site.EarlierYears(year, MostTraces))
-        {
-            traces++;
-            var date = Date(series, earlier, known, trace, last);
-            if (!double.IsFinite(date))
-            {
-                never++;
-                continue;
-            }
-            // Springs have grown warmer: the older the stand-in year, the more too late it is.
-            dates.Add(date - ClockRules.LeadShare(date - last) * rules.WarmBiasDaysPerYear * (year - trace.Year.Year));
-        }
-        if (never * 2 > traces)
+        var known = series.Site.Season(_clock.DatesOf(series.Key)[dateIndex].Year);
+        var years = issuedDay is null
+            ? [known]
+            : series.Site.EarlierYears(series.Site.LastYear + 1, int.MaxValue).Where(year => year.Year != known.Year).Take(StandInYears.Most).ToList();
+        return Reckoned(series, null, known, years, issuedDay ?? int.MaxValue, issuedDay, dateIndex);
+    }
+
+    private DayForecast Reckoned(
+        TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, List<SeasonDrivers> years, int last, int? issuedDay, int withoutDate)
+    {
+        var standIns = new StandInYears(known, years, last, _rules);
+        var dates = years
+            .Select(year => standIns.Shifted(Date(series, earlier, known, year, last, withoutDate), year))
+            .Where(double.IsFinite)
+            .ToList();
+        if (dates.Count * 2 < years.Count)
             return DayForecast.NotExpected;
         if (dates.Count == 0)
-            return Around(series.UsualDay, Math.Max(series.ErrorDays, rules.PriorErrorDays), issuedDay);
+            return Around(series.UsualDay, Math.Max(series.ErrorDays, _rules.PriorErrorDays), issuedDay);
         // A few decades of one place hold less of the weather's whims than are to come, the more so the farther ahead.
         var mean = dates.Average();
-        var wider = 1 + rules.TraceWidening * ClockRules.LeadShare(mean - last);
+        var wider = 1 + _rules.TraceWidening * ClockRules.LeadShare(mean - last);
         var error = Error(series, earlier);
         return Quantiles([.. dates.SelectMany(date => Errors.Select(z => mean + wider * (date - mean) + z * error))], issuedDay);
     }
 
-    private double Date(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, SeasonDrivers trace, int last)
+    private double Date(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier, SeasonDrivers known, SeasonDrivers trace, int last, int withoutDate)
     {
-        var plain = Plain(series, known, trace, last);
+        var plain = Plain(series, known, trace, last, withoutDate);
         if (earlier is not { } seen || !double.IsFinite(plain))
             return plain;
-        var error = seen.Day - Plain(seen.Phase.Earlier, known, trace, last);
+        var error = seen.Day - Plain(seen.Phase.Earlier, known, trace, last, -1);
         return seen.Phase.Date(known, trace, last, seen.Day, plain, double.IsFinite(error) ? error : 0);
     }
 
-    private double Plain(TrainedSeries series, SeasonDrivers known, SeasonDrivers trace, int last) =>
-        clock.SlopeOf(series).Date(series, series.CrossingDay(known, trace, last));
+    private double Plain(TrainedSeries series, SeasonDrivers known, SeasonDrivers trace, int last, int withoutDate) =>
+        _clock.SlopeOf(series).Date(series, series.CrossingDay(known, trace, last, withoutDate));
 
     private static double Error(TrainedSeries series, (SeenEarlier Phase, double Day)? earlier) =>
         series.ErrorDays * (earlier?.Phase.ErrorShare ?? 1);
@@ -72,10 +77,10 @@ public sealed class SeriesForecaster(SharedClock clock, ClockRules rules)
     {
         if (seen is null || seen.Count == 0)
             return null;
-        foreach (var earlier in clock.EarlierPhases(series))
+        foreach (var earlier in _clock.EarlierPhases(series))
         {
             if (seen.FirstOrDefault(date => date.Series == earlier.Key) is { } date)
-                return (new SeenEarlier(clock, earlier, series), date.Day);
+                return (new SeenEarlier(_clock, earlier, series), date.Day);
         }
         return null;
     }

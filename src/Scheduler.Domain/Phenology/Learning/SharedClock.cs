@@ -42,6 +42,9 @@ public sealed class SharedClock
     public CalendarSlope SlopeOf(TrainedSeries series) =>
         _slopes.GetValueOrDefault((series.Key.Site, series.Group.Id)) ?? CalendarSlope.Untrained(_rules);
 
+    /// <summary>All series of which dates taught.</summary>
+    public IEnumerable<TrainedSeries> Taught => _dates.Keys.Select(key => _trained[key]);
+
     public SiteHistory? Site(string id) => _sites.GetValueOrDefault(id);
 
     /// <summary>Phases of one plant that are trained and come before this one, nearest first.</summary>
@@ -120,7 +123,7 @@ public sealed class SharedClock
             {
                 var years = learned.TryGetValue(shape, out var known) ? known : learned[shape] = new SharedYears();
                 foreach (var date in dates)
-                    years.Add(key, date.Year, Math.Clamp(DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day) - threshold.Value, -MostSharedDeviation, MostSharedDeviation));
+                    years.Add(key, date.Year, Math.Clamp(DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day) - threshold.Value, -MostSharedDeviation, MostSharedDeviation), dates.Count);
             }
         }
         _years = learned;

@@ -5,7 +5,7 @@ public sealed class AskedForLight : Condition
 {
     public override string Id => "asked-for-light";
 
-    public override Outcome Test(TreeYear year) => year.IsRequested("repotting", "light")
+    public override Outcome Test(TreeYear year) => year.IsRequested("repotting", "light") || year.HasRottingRoots
         ? Outcome.Pass
         : Outcome.Leave("not-wanted-by-goal", "Full root work at its interval does this.");
 }

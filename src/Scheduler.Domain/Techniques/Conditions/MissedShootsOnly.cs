@@ -7,9 +7,11 @@ public sealed class MissedShootsOnly : Condition
 
     public override Outcome Test(TreeYear year)
     {
-        if (year.GroupCode is "FOB" or "FOL" or "AZA" or "FNW")
+        if (year.AnswersLike is "FOB" or "FOL" or "AZA" or "FNW")
             return Outcome.Pass;
-        var spring = year.GroupCode switch { "FSH" => "early-clip", "YEW" or "DCN" => "conifer-tips", _ => "tip-pinch" };
+        if (PinchingWanted.LetsRun(year))
+            return Outcome.Limit("To the outline; you let it run instead of pinching.");
+        var spring = year.AnswersLike switch { "FSH" => "early-clip", "YEW" or "DCN" => "conifer-tips", _ => "tip-pinch" };
         if (year.Log.Last(spring) is not null)
             return Outcome.Leave("only-missed-shoots");
         return Closed(year, spring) switch
@@ -22,7 +24,7 @@ public sealed class MissedShootsOnly : Condition
 
     private static Truth Closed(TreeYear year, string spring)
     {
-        var rule = year.Craft.Find(spring)?.Modes[0].Windows.FirstOrDefault(rule => rule.For.Fits(year));
+        var rule = year.Craft.Find(spring)?.ModesFor(year.GroupCode)[0].Windows.FirstOrDefault(rule => rule.For.Fits(year));
         return rule?.Closes is { } closes ? closes.Today(year, Side.Closing) : year.Hardened();
     }
 }

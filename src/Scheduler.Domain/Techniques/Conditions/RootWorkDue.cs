@@ -24,7 +24,7 @@ public sealed class RootWorkDue : Condition
     internal static bool IsDue(TreeYear year) =>
         year.IsRequested("repotting") || year.Log.SeasonsSince("repotting") is { } seasons && seasons >= Interval(year).High;
 
-    private static (double Low, double High) Interval(TreeYear year)
+    internal static (double Low, double High) Interval(TreeYear year)
     {
         var t = year.Thresholds;
         if (year.Tree.Stage <= TreeStage.BranchBuilding)

@@ -11,6 +11,8 @@ public sealed class VigorousAndDense : Condition
     {
         if (year.Health < Health.Vigorous)
             return Outcome.Bar("needs-more-vigour");
-        return year.Seen.Density < year.Thresholds.Dense.Value ? Outcome.Leave("not-dense") : Outcome.Pass;
+        if (LeafWork.DensityNow(year) is not { } density)
+            return Outcome.Ask("Score how dense the crown is (0-3).");
+        return density < year.Thresholds.Dense.Value ? Outcome.Leave("not-dense") : Outcome.Pass;
     }
 }

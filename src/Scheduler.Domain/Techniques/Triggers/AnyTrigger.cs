@@ -22,6 +22,19 @@ public sealed record AnyTrigger(IReadOnlyList<Trigger> Parts) : Trigger
         return earliest;
     }
 
+    public override double[] DaysOf(TreeYear year, Side side)
+    {
+        var days = Parts[0].DaysOf(year, side);
+        for (var index = 1; index < Parts.Count; index++)
+        {
+            var (one, other) = (days, Parts[index].DaysOf(year, side));
+            days = new double[one.Length];
+            for (var draw = 0; draw < days.Length; draw++)
+                days[draw] = double.IsNaN(one[draw]) || other[draw] < one[draw] ? other[draw] : one[draw];
+        }
+        return days;
+    }
+
     public override Truth Today(TreeYear year, Side side) => Parts.Max(part => part.Today(year, side));
 
     public override bool IsRuledOut(TreeYear year) => Parts.All(part => part.IsRuledOut(year));

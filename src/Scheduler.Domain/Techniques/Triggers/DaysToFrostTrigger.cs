@@ -9,6 +9,8 @@ public sealed record DaysToFrostTrigger(int Days) : Trigger
 
     public override double DayOf(TreeYear year, int draw, Side side) => year.FrostDay is { } frost ? frost - Days : double.PositiveInfinity;
 
+    public override double[] DaysOf(TreeYear year, Side side) => year.InEveryDraw(DayOf(year, 0, side));
+
     public override Truth Today(TreeYear year, Side side)
     {
         if (year.FrostDay is not { } frost)

@@ -16,8 +16,24 @@ public sealed record DaysTrigger(int Low, int High, string? From = null) : Trigg
         }
     }
 
-    public override double DayOf(TreeYear year, int draw, Side side) =>
-        year.EventDay(From ?? "today", draw) + (side == Side.Closing ? High : Low);
+    public override double DayOf(TreeYear year, int draw, Side side)
+    {
+        var days = side == Side.Closing ? High : Low;
+        return year.DaysSince(From ?? "today") is { } since ? year.TodayDay - since + days : year.EventDay(From!, draw) + days;
+    }
 
-    public override Truth Today(TreeYear year, Side side) => year.Passed(draw => DayOf(year, draw, side));
+    public override double[] DaysOf(TreeYear year, Side side)
+    {
+        var later = side == Side.Closing ? High : Low;
+        if (year.DaysSince(From ?? "today") is { } since)
+            return year.InEveryDraw(year.TodayDay - since + later);
+        var days = (double[])year.EventDays(From!).Clone();
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] += later;
+        return days;
+    }
+
+    public override Truth Today(TreeYear year, Side side) => year.DaysSince(From ?? "today") is { } since
+        ? (side == Side.Closing ? since > High : since >= Low) ? Truth.Yes : Truth.No
+        : year.Passed(DaysOf(year, side));
 }

@@ -12,6 +12,8 @@ public sealed record HardenedTrigger(int? Flush = null) : Trigger
     public override double DayOf(TreeYear year, int draw, Side side) =>
         Flush == 2 ? year.SecondFlushDay(draw) : year.HardenedDay(draw);
 
+    public override double[] DaysOf(TreeYear year, Side side) => Flush == 2 ? base.DaysOf(year, side) : year.HardenedDays();
+
     public override Truth Today(TreeYear year, Side side) =>
-        Flush == 2 ? year.Passed(draw => year.SecondFlushDay(draw)) : year.Hardened();
+        Flush == 2 ? year.Seen.Any(seen => seen.Flush == 2 && seen.Hardened == true) ? Truth.Yes : year.Passed(draw => year.SecondFlushDay(draw)) : year.Hardened();
 }

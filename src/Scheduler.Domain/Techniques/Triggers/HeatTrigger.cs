@@ -27,10 +27,20 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
         return double.IsPositiveInfinity(from) ? from : year.MemberOf(draw).DayOfHeat(BaseC, from, Sum(side));
     }
 
+    public override double[] DaysOf(TreeYear year, Side side)
+    {
+        var from = year.EventDays(From);
+        var days = new double[from.Length];
+        var sum = Sum(side);
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] = double.IsPositiveInfinity(from[draw]) ? from[draw] : year.MemberOf(draw).DayOfHeat(BaseC, from[draw], sum);
+        return days;
+    }
+
     public override Truth Today(TreeYear year, Side side) =>
         year.HeatSince(BaseC, From) is { } heat
             ? heat >= Sum(side) ? Truth.Yes : Truth.No
-            : year.Passed(draw => DayOf(year, draw, side));
+            : year.Passed(DaysOf(year, side));
 
     private double Sum(Side side) => side == Side.Closing ? MaxCd ?? MinCd : MinCd;
 
@@ -38,6 +48,7 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
     {
         "today" => "today",
         "this-work" => "this work",
+        TreeYear.WireLook => "the wire was last looked at",
         _ when from.StartsWith("work:", StringComparison.Ordinal) => "the " + from[5..].Replace('-', ' '),
         _ when from.StartsWith("bbch-", StringComparison.Ordinal) => "BBCH " + from[5..].PadLeft(2, '0'),
         _ => from

@@ -9,5 +9,7 @@ public sealed record LeafCountTrigger(int AtLeast) : Trigger
 
     public override double DayOf(TreeYear year, int draw, Side side) => year.LeavesDay(draw, AtLeast);
 
+    public override double[] DaysOf(TreeYear year, Side side) => year.LeavesDays(AtLeast);
+
     public override Truth Today(TreeYear year, Side side) => year.Leaves(AtLeast, side == Side.Closing);
 }

@@ -12,6 +12,8 @@ public sealed record PhaseTrigger(int Bbch, int? Flush = null) : Trigger
     public override double DayOf(TreeYear year, int draw, Side side) =>
         Flush == 2 ? year.SecondFlushDay(draw, Bbch) : year.PhaseDay(draw, Bbch);
 
+    public override double[] DaysOf(TreeYear year, Side side) => Flush == 2 ? base.DaysOf(year, side) : year.PhaseDays(Bbch);
+
     public override Truth Today(TreeYear year, Side side) =>
         Flush == 2 ? year.Passed(draw => year.SecondFlushDay(draw, Bbch)) : year.Reached(Bbch, side == Side.Closing);
 }

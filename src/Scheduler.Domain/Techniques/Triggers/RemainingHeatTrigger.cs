@@ -15,6 +15,8 @@ public sealed record RemainingHeatTrigger(int BaseC, double BelowCd) : Trigger
 
     public override double DayOf(TreeYear year, int draw, Side side) => year.RemainingHeatDay(BaseC, BelowCd);
 
+    public override double[] DaysOf(TreeYear year, Side side) => year.InEveryDraw(DayOf(year, 0, side));
+
     public override Truth Today(TreeYear year, Side side)
     {
         if (year.RemainingHeatCd(BaseC) is not { } left)

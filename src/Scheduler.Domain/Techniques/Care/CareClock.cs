@@ -1,0 +1,87 @@
+using NodaTime;
+using Scheduler.Domain.Techniques.Triggers;
+
+namespace Scheduler.Domain.Techniques.Care;
+
+/// <summary>
+/// Axis days of triggers for care, which must say on or off every day: what is known today outranks the clock, and where
+/// neither is sure the likely day decides.
+/// </summary>
+internal static class CareClock
+{
+    /// <summary>The day by each draw; infinity: not this growth year.</summary>
+    public static double[] Days(Trigger trigger, TreeYear year, Side side)
+    {
+        var days = new double[year.Outlook.DrawCount];
+        var today = Today(trigger, year, side);
+        for (var draw = 0; draw < days.Length; draw++)
+        {
+            var day = DayOf(trigger, year, draw, side);
+            days[draw] = today switch
+            {
+                _ when IsFromLog(trigger) || !year.IsCurrent => day,
+                Truth.Yes => Math.Min(day, year.TodayDay),
+                Truth.No => Math.Max(day, year.TodayDay + 1),
+                _ => day
+            };
+        }
+        return days;
+    }
+
+    public static double Likely(double[] days)
+    {
+        if (days.Length == 0)
+            return double.PositiveInfinity;
+        double[] sorted = [.. days.Order()];
+        return sorted[(int)Math.Round(0.5 * (sorted.Length - 1), MidpointRounding.ToEven)];
+    }
+
+    /// <summary>True between winter rest and swelling buds. What grows whenever it is warm never rests.</summary>
+    public static bool IsAtRest(TreeYear year) => !year.Group.GrowsWheneverWarm && (HasCome(year, 97) || !HasCome(year, 1));
+
+    /// <summary>True once a phase was seen or, where nothing is sure, its likely day is past.</summary>
+    public static bool HasCome(TreeYear year, int bbch) => year.Reached(bbch) switch
+    {
+        Truth.Yes => true,
+        Truth.Unknown => year.Band(bbch).Likely <= year.Today,
+        _ => false
+    };
+
+    /// <summary>Days since work of this growth year, as they are told.</summary>
+    public static Trigger Told(Trigger trigger, TreeYear year)
+    {
+        if (trigger is not DaysTrigger { From: { } from } days || !from.StartsWith("work:", StringComparison.Ordinal) || year.Log.Last(from["work:".Length..]) is not { } work)
+            return trigger;
+        var since = Period.DaysBetween(work.Date, year.Today);
+        return new DaysTrigger(Math.Max(0, days.Low - since), Math.Max(0, days.High - since));
+    }
+
+    private static bool IsFromLog(Trigger trigger) => trigger switch
+    {
+        DaysTrigger { From: { } from } => from.StartsWith("work:", StringComparison.Ordinal),
+        AnyTrigger any => any.Parts.All(IsFromLog),
+        _ => false
+    };
+
+    // Days after work count from the day of the work, as they are told.
+    private static double DayOf(Trigger trigger, TreeYear year, int draw, Side side)
+    {
+        var day = trigger switch
+        {
+            AnyTrigger any when IsFromLog(any) => any.Parts.Min(part => DayOf(part, year, draw, side)),
+            _ => Placeable(trigger).DayOf(year, draw, side)
+        };
+        return double.IsNaN(day) ? double.PositiveInfinity : day;
+    }
+
+    // An older look at a candle gives way to the clock.
+    private static Truth Today(Trigger trigger, TreeYear year, Side side)
+    {
+        var today = trigger.Today(year, side);
+        var isOld = trigger is CandleTrigger && today != Truth.Yes && !year.Seen.Any(seen => seen.Candle is not null && year.Seen.IsToday(seen));
+        return isOld ? Placeable(trigger).Today(year, side) : today;
+    }
+
+    // Where the named candle lengths lie on the track of shoots.
+    private static Trigger Placeable(Trigger trigger) => trigger is CandleTrigger { Candle: "C4" } ? new PhaseTrigger(91) : trigger;
+}

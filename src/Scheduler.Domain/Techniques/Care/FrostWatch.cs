@@ -1,0 +1,125 @@
+using NodaTime;
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques.Triggers;
+
+namespace Scheduler.Domain.Techniques.Care;
+
+/// <summary>
+/// When a night is cold enough to bring a tree in. The bench minimum that counts depends on how far growth has come, on
+/// root work within six weeks and on a leaf strip; the highest value that applies decides.
+/// </summary>
+internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(technique, year)
+{
+    private Thresholds Limits => Year.Thresholds;
+
+    /// <summary>Acts at or below this on the evening of a day [C]; null: out of season.</summary>
+    public double? ActsAtC(LocalDate evening)
+    {
+        if (Year.IsIndoors)
+            return null;
+        if (Year.Group.GrowsWheneverWarm)
+            return Limits.ActWarmClimateC.Value;
+        double? act = LeafPhaseC(evening);
+        act = Higher(act, FlowerPhaseC(evening));
+        if (HasFreshRoots(evening))
+            act = Higher(act, Limits.ActFreshRootsC.Value);
+        if (Year.IsDoneOrDoing("pre-push-defoliation") && !HasHardened(evening))
+            act = Higher(act, Limits.ActStrippedC.Value);
+        return act;
+    }
+
+    public bool HasFreshRoots(LocalDate evening) =>
+        Year.Log.LastRootWork is { } work && Period.DaysBetween(work, evening) is >= 0 and var days && days <= Limits.FreshRootsDays.Value;
+
+    public bool Triggers(LocalDate evening) => MinC(evening) is { } min && ActsAtC(evening) is { } act && min <= act;
+
+    /// <summary>The answer for today: bring in tonight, armed, or out of season.</summary>
+    public override CareFinding Today()
+    {
+        if (ActsAtC(Year.Today) is not { } act)
+            return new(Verdict.Leave, [Year.Because("not-triggered", "Nothing tender is open.")]);
+        if (MinC(Year.Today) is not { } tonight)
+        {
+            const string look = "No forecast for tonight is known; look at a thermometer on the bench.";
+            return new(Verdict.Ask, [Year.Because("fact-missing", look)], new BenchMinTrigger(act));
+        }
+        var text = $"Tonight's minimum at the bench is about {Degrees(tonight)}, and it acts at {Degrees(act)}.{Guess}";
+        List<Reason> reasons = [Year.Because("frost-trigger", text)];
+        if (HasFreshRoots(Year.Today))
+            reasons.Add(Year.Because("fresh-roots"));
+        if (tonight <= act)
+            return new(Verdict.DoNow, reasons, new BenchMinTrigger(act));
+        for (var night = 1; night < Limits.FrostLookNights.Value; night++)
+        {
+            if (!Triggers(Year.Today.PlusDays(night)))
+                continue;
+            var soon = $"In {night} days the bench may fall to {Degrees(MinC(Year.Today.PlusDays(night))!.Value)}.{Guess}";
+            return new(Verdict.Wait, [Year.Because("frost-trigger", soon)], new DaysTrigger(night, night));
+        }
+        return new(Verdict.Wait, [Year.Because("not-triggered", $"Armed; it acts at {Degrees(act)} at the bench.{Guess}")], new BenchMinTrigger(act));
+    }
+
+    /// <summary>
+    /// Runs of nights that trigger, known by their first evening. Those of the last days stay, so that what was announced
+    /// ends as missed or done instead of being taken back.
+    /// </summary>
+    public override IReadOnlyList<WorkWindow> Windows()
+    {
+        if (!Year.IsCurrent)
+            return [];
+        var last = Year.Today.PlusDays((int)Limits.FrostWindowNights.Value - 1);
+        var begin = Year.Garden.Days.Count > 0 ? Year.Garden.Days[0].Date.PlusDays(-1) : last;
+        return [.. Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last))];
+    }
+
+    // Shelter that the tree already has keeps the worst off.
+    private double? MinC(LocalDate evening) => Year.Nights.MinC(evening) + Shelter.WarmerC(Year);
+
+    private string Guess => Year.Nights.IsGuessed ? " Cloud and wind are not known, so the night counts as clear and calm." : "";
+
+    private WorkWindow Window(LocalDate first, LocalDate last)
+    {
+        var nights = Period.DaysBetween(first, last) + 1;
+        var lowest = Year.Nights.LowestC(Period.DaysBetween(Year.Today, first), nights) + Shelter.WarmerC(Year);
+        var text = $"The bench may fall to {Degrees(lowest!.Value)}; opened growth needs more than {Degrees(ActsAtC(last)!.Value)}.{Guess}";
+        List<Reason> reasons = [Year.Because("frost-trigger", text)];
+        if (HasFreshRoots(first))
+            reasons.Add(Year.Because("fresh-roots"));
+        var state = Spells.State(first, last, Year.Today, Year.Log.Last(Technique.Id)?.Date >= first);
+        var key = new WindowKey(Year.Tree.Id, Technique.Id, Technique.Modes[0].Id, Year.Year.Year, Year.Year.DayOf(first));
+        return WindowWriter.Plain(Judged(Verdict.DoNow, []), key, DateBand.On(first), DateBand.On(last.PlusDays(1)), state, reasons);
+    }
+
+    private double? LeafPhaseC(LocalDate evening)
+    {
+        if (HasHardened(evening))
+            return null;
+        if (IsReached(9, evening))
+            return Limits.ActLeavesOpenC.Value;
+        if (IsReached(7, evening))
+            return Limits.ActBudBurstC.Value;
+        return IsReached(1, evening) ? Limits.ActSwellingC.Value : null;
+    }
+
+    private double? FlowerPhaseC(LocalDate evening)
+    {
+        if (IsReached(69, evening))
+            return null;
+        if (IsReached(60, evening))
+            return Limits.ActBloomC.Value;
+        return IsReached(55, evening) ? Limits.ActLeavesOpenC.Value : null;
+    }
+
+    private bool HasHardened(LocalDate evening) => Year.Seen.Hardened == true || IsReached(91, evening);
+
+    // Today by everything that is known; other evenings by the clock's likely date.
+    private bool IsReached(int bbch, LocalDate evening)
+    {
+        if (evening < Year.Today)
+            return Year.Band(bbch).Likely <= evening;
+        var today = Year.Reached(bbch);
+        return today == Truth.Yes || (evening > Year.Today || today == Truth.Unknown) && Year.Band(bbch).Likely <= evening;
+    }
+
+    private static double? Higher(double? one, double? other) => one is null || other > one ? other : one;
+}

@@ -1,0 +1,11 @@
+namespace Scheduler.Domain.Techniques.Triggers;
+
+/// <summary>Halfway through dormancy, from the turn of the year to the first swelling of buds.</summary>
+public sealed record MidDormancyTrigger : Trigger
+{
+    public override IReadOnlyDictionary<string, object> Fields { get; } = new Dictionary<string, object> { ["midDormancy"] = true };
+    public override string Words => "half of dormancy is over";
+    public override double DayOf(TreeYear year, int draw, Side side) => year.MidDormancyDay(draw);
+    public override Truth Today(TreeYear year, Side side) =>
+        year.Reached(1) == Truth.Yes ? Truth.Yes : year.Passed(draw => year.MidDormancyDay(draw));
+}
