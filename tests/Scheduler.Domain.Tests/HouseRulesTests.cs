@@ -8,7 +8,7 @@ namespace Scheduler.Domain.Tests;
 public partial class HouseRulesTests
 {
     private const int RedLine = 300;
-    private static readonly string[] DomainFlow = ["Weather", "Accumulation", "Phenology", "Trees", "Techniques"];
+    private static readonly string[] DomainFlow = ["Weather", "Accumulation", "Phenology", "Trees", "Techniques", "Planning"];
     private static readonly string Top = FindTop();
 
     [Fact]

@@ -15,6 +15,8 @@ public sealed record Craft
     public required Thresholds Thresholds { get; init; }
     /// <summary>Points where practice disagrees.</summary>
     public PracticeSettings Settings { get; init; } = PracticeSettings.None;
+    /// <summary>How free days are filled.</summary>
+    public required PlanningRules Planning { get; init; }
 
     public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
 

@@ -34,6 +34,7 @@ internal static class OneLeafJob
         {
             Verdict = Verdict.Leave,
             Reasons = [part.Year.Because("one-leaf-job-at-a-time")],
+            BarredUntil = gap,
             Later = part with { Verdict = Verdict.Wait, Opens = part.Opens is { } opens ? new AllTrigger([opens, gap]) : gap }
         };
     })]);

@@ -39,7 +39,7 @@ public sealed partial class TreeYear
 
     /// <summary>Big cuts and root work may share a spring: vigorous deciduous trees in the building stages, unless the owner says never.</summary>
     public bool MayCutAndRepot => Group is { DormancyCut: true, Conifer: false } && Tree.Stage <= TreeStage.BranchBuilding
-        && Health == Health.Vigorous && Setting("15") is not ("false" or "no" or "never");
+        && Health == Health.Vigorous && Setting("15") != "no";
 
     /// <summary>The owner asks for root work because roots rot: the one emergency that lets a failing tree be repotted.</summary>
     public bool HasRottingRoots => IsRequested("repotting", "rot");

@@ -22,11 +22,7 @@ internal sealed class WeatherHolds(TreeYear year)
 
     public Held? Of(Technique technique, IReadOnlyList<HoldRule> rules)
     {
-        List<string> named = [.. rules.Where(rule => rule.For.Fits(year)).Select(rule => rule.Hold)];
-        // Cutting back bares the inside only of a dense crown.
-        var holds = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value)
-            ? [.. named.Where(hold => hold != HeatOnLeafWork)]
-            : named;
+        var holds = That(technique, rules);
         if (FirstOn(holds, 0) is not { } first)
             return null;
         var day = 1;
@@ -36,7 +32,21 @@ internal sealed class WeatherHolds(TreeYear year)
         return new Held(first, year.Tree.DoNotTouchUntil > until ? year.Tree.DoNotTouchUntil.Value : until);
     }
 
-    private string? FirstOn(IReadOnlyList<string> holds, int day)
+    /// <summary>The hold that bars a day to come; null when none does.</summary>
+    public string? On(Technique technique, IReadOnlyList<HoldRule> rules, LocalDate date)
+    {
+        var day = Period.DaysBetween(year.Today, date);
+        return year.Tree.DoNotTouchUntil > date ? "do-not-touch" : day < LongestLookDays ? FirstOn(That(technique, rules), day) : null;
+    }
+
+    // Cutting back bares the inside only of a dense crown.
+    private List<string> That(Technique technique, IReadOnlyList<HoldRule> rules)
+    {
+        var baresNothing = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value);
+        return [.. rules.Where(rule => rule.For.Fits(year) && !(baresNothing && rule.Hold == HeatOnLeafWork)).Select(rule => rule.Hold)];
+    }
+
+    private string? FirstOn(List<string> holds, int day)
     {
         if (year.Tree.DoNotTouchUntil > year.Today.PlusDays(day))
             return "do-not-touch";

@@ -23,7 +23,7 @@ public sealed record GardenPart(
 /// <param name="Recorded">It lives on recorded weather, as those of the demonstration do.</param>
 public sealed record GardenItem(
     Guid Id, string Name, double Latitude, double Longitude, double? ElevationM, string? TimeZone, string? HardinessZone, double? TemperatureOffsetC,
-    IReadOnlyList<WorkDay> WorkDays, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, bool Recorded, Instant CreatedAt, Instant ChangedAt);
+    IReadOnlyList<WorkDay> WorkDays, IReadOnlyList<DayException> Exceptions, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, bool Recorded, Instant CreatedAt, Instant ChangedAt);
 
 /// <summary>One day of the owner's own thermometer [C].</summary>
 public sealed record ReadingItem(LocalDate Date, double TminC, double TmaxC);

@@ -50,7 +50,7 @@ public sealed class AccountExport(Database database)
         return new GardenPart(
             new GardenItem(
                 garden.Id, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone, garden.HardinessZone,
-                garden.TemperatureOffsetC, garden.WorkDays, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
+                garden.TemperatureOffsetC, garden.WorkDays, garden.Exceptions, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
                 garden.Recorded, garden.CreatedAt, garden.ChangedAt),
             [.. readings.Select(row => new ReadingItem(row.Date, row.TminC, row.TmaxC))],
             [.. seen[null].Select(Json.Read<BenchObservation>)],

@@ -3,7 +3,7 @@ namespace Scheduler.Service.Catalog;
 /// <summary>The files of a catalog folder, parsed but not yet understood.</summary>
 internal sealed record CatalogFiles
 {
-    private static readonly string[] Shared = ["growth.yaml", "groups.yaml", "reasons.yaml", "thresholds.yaml", "settings.yaml", KinshipReader.File];
+    private static readonly string[] Shared = ["growth.yaml", "groups.yaml", "reasons.yaml", "thresholds.yaml", "settings.yaml", PlanningReader.File, KinshipReader.File];
 
     /// <summary>Files of which there is one, by name; one that cannot be read is left out and its fault told.</summary>
     public required IReadOnlyDictionary<string, YamlMap> Single { get; init; }

@@ -38,6 +38,7 @@ public static class CatalogLoader
         var thresholds = CraftReader.Thresholds(Single("thresholds.yaml"));
         var kinship = KinshipReader.Read(Single(KinshipReader.File));
         var settings = PracticeSettingsReader.Read(Single("settings.yaml"));
+        var planning = PlanningReader.Read(Single(PlanningReader.File), terms);
 
         if (faults.All is { Count: > 0 } all)
             throw new CatalogException(all);
@@ -49,7 +50,8 @@ public static class CatalogLoader
             Holds = holds,
             Modes = modes,
             Thresholds = thresholds,
-            Settings = settings
+            Settings = settings,
+            Planning = planning
         };
         var content = new CatalogContent(species.ToDictionary(one => one.Id, StringComparer.Ordinal), growthRules, clock, craft, kinship)
         {

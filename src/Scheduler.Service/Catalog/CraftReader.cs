@@ -40,15 +40,22 @@ internal static class CraftReader
     /// <summary>A key for each figure of <see cref="Domain.Techniques.Thresholds"/>, by its name; the unit in the name bounds the value.</summary>
     public static Thresholds Thresholds(YamlMap map)
     {
-        var thresholds = Activator.CreateInstance<Thresholds>();
-        foreach (var property in typeof(Thresholds).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
+        var thresholds = Figures<Thresholds>(map);
+        map.RefuseUnknownKeys();
+        return thresholds;
+    }
+
+    /// <summary>All properties that are figures, each from the key of its name; the rest is not set yet.</summary>
+    public static T Figures<T>(YamlMap map)
+    {
+        var made = Activator.CreateInstance<T>();
+        foreach (var property in typeof(T).GetProperties().Where(property => property.PropertyType == typeof(Figure)))
         {
             var key = char.ToLowerInvariant(property.Name[0]) + property.Name[1..];
             var (low, high) = Bounds(key);
-            property.SetValue(thresholds, map.Figure(key, low, high));
+            property.SetValue(made, map.Figure(key, low, high));
         }
-        map.RefuseUnknownKeys();
-        return thresholds;
+        return made;
     }
 
     private static (double Low, double High) Bounds(string key) =>

@@ -30,7 +30,7 @@ public static class CalendarWriter
 
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
-    public static byte[] Write(FeedLook look, IEnumerable<StoredWindow> windows)
+    public static byte[] Write(FeedLook look, IEnumerable<StoredWindow> windows, IEnumerable<DatedVisit>? visits = null)
     {
         ArgumentNullException.ThrowIfNull(look);
         ArgumentNullException.ThrowIfNull(windows);
@@ -44,6 +44,8 @@ public static class CalendarWriter
         calendar.AddProperty(refresh);
         foreach (var window in windows.OrderBy(window => window.Body.Window.Opens.Likely).ThenBy(window => window.Id))
             calendar.Events.Add(Event(look, window));
+        foreach (var visit in (visits ?? []).OrderBy(visit => visit.Date).ThenBy(visit => visit.Visit.Order).ThenBy(visit => visit.Visit.Id, StringComparer.Ordinal))
+            calendar.Events.Add(VisitEvents.Event(look, visit));
         if (calendar.Events.Count == 0)
             calendar.AddTimeZone(EmptyCalendarFiller());
         return Utf8.GetBytes(LineFolding.Refold(new CalendarSerializer().SerializeToString(calendar)!));
@@ -74,18 +76,18 @@ public static class CalendarWriter
         if (stored.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
         {
             foreach (var reminder in look.Reminders)
-                made.Alarms.Add(Alarm(stored.Id, look.Host, reminder, summary));
+                made.Alarms.Add(Alarm($"{stored.Id:D}", look.Host, reminder, summary));
         }
         return made;
     }
 
-    private static Alarm Alarm(Guid windowId, string host, Reminder reminder, string summary)
+    internal static Alarm Alarm(string id, string host, Reminder reminder, string summary)
     {
         var trigger = new Trigger(new Duration(
             days: Back(reminder.Days), hours: Back(reminder.Minutes / 60), minutes: Back(reminder.Minutes % 60)));
         var alarm = new Alarm { Action = AlarmAction.Display, Description = summary, Trigger = trigger };
         // The same alarm stays the same alarm, or phones would ring again after each refresh (RFC 9074 section 4).
-        alarm.AddProperty("UID", $"{windowId:D}-{reminder.Text}@{host}");
+        alarm.AddProperty("UID", $"{id}-{reminder.Text}@{host}");
         return alarm;
 
         static int? Back(int amount) => amount == 0 ? null : -amount;
@@ -105,14 +107,14 @@ public static class CalendarWriter
         return zone;
     }
 
-    private static string Status(WindowState state) => state switch
+    internal static string Status(WindowState state) => state switch
     {
         WindowState.Forecast => EventStatus.Tentative,
         WindowState.Withdrawn => EventStatus.Cancelled,
         _ => EventStatus.Confirmed
     };
 
-    private static CalDateTime Date(LocalDate date) => new(date.ToDateOnly());
+    internal static CalDateTime Date(LocalDate date) => new(date.ToDateOnly());
 
-    private static CalDateTime Utc(Instant instant) => new(instant.ToDateTimeUtc(), CalDateTime.UtcTzId);
+    internal static CalDateTime Utc(Instant instant) => new(instant.ToDateTimeUtc(), CalDateTime.UtcTzId);
 }

@@ -60,6 +60,21 @@ internal static class EventText
         return PlainText.Lines(text.ToString());
     }
 
+    /// <summary>What a planned visit says: when and how long, then the work as its window tells it.</summary>
+    public static string Description(DatedVisit dated)
+    {
+        var (window, visit) = (dated.Window.Body.Window, dated.Visit);
+        var text = new StringBuilder();
+        Line(text, visit.Visits == 1 ? $"Planned for your free time: about {visit.Minutes} minutes." : $"Planned for your free time: visit {visit.Visit} of {visit.Visits}, about {visit.Minutes} minutes.");
+        Line(text, Standing(window));
+        List(text, "What to do:", window.How);
+        Line(text, window.Amount.Length > 0 ? "How much: " + window.Amount : null);
+        List(text, "Beware:", window.Cautions);
+        Line(text, "Window closes: " + Dates(window.Closes));
+        List(text, "Afterwards:", window.Aftercare);
+        return PlainText.Lines(text.ToString());
+    }
+
     private static string Standing(WorkWindow window) => window.State switch
     {
         WindowState.Forecast => "Not open yet. The dates move with the weather, so look at the tree before you start.",

@@ -12,6 +12,10 @@ public sealed record FeedSettings(
 {
     public bool Covers(Guid gardenId) => GardenIds?.Contains(gardenId) ?? true;
 
+    public bool ShowsWindows => Content is FeedContent.Windows or FeedContent.Both;
+
+    public bool ShowsPlan => Content is FeedContent.Plan or FeedContent.Both;
+
     public bool Shows(string technique) => Techniques?.Contains(technique, StringComparer.Ordinal) ?? true;
 }
 

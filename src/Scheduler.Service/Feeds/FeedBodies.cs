@@ -1,6 +1,7 @@
 using System.Data.Common;
 using Dapper;
 using NodaTime;
+using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 
@@ -38,7 +39,7 @@ public sealed class FeedBodies(Database database)
 
     /// <summary>Makes the bytes anew from what is stored, and keeps them if they differ, all in one turn: of two at once
     /// the later one sees everything the earlier one saw.</summary>
-    public async Task ReplaceAsync(Guid feedId, Func<Feed, IReadOnlyList<StoredWindow>, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
+    public async Task ReplaceAsync(Guid feedId, Func<Feed, FeedRows, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         await using var turn = await connection.BeginTransactionAsync(cancel);
@@ -50,7 +51,8 @@ public sealed class FeedBodies(Database database)
         var kept = await connection.QuerySingleOrDefaultAsync<FeedBody>(
             "SELECT id, body, etag, body_changed_at FROM feeds WHERE id = @feedId AND body IS NOT NULL", new { feedId }, turn);
         var windows = await WindowsAsync(connection, turn, feed, sinceYear);
-        if (make(feed, windows, kept) is not { } made)
+        var visits = feed.Settings.ShowsPlan ? await VisitsAsync(connection, turn, feed, windows) : [];
+        if (make(feed, new FeedRows(windows, visits), kept) is not { } made)
             return;
         await connection.ExecuteAsync(
             "UPDATE feeds SET body = @Body, etag = @Etag, body_changed_at = @BodyChangedAt WHERE id = @Id", made, turn);
@@ -77,6 +79,17 @@ public sealed class FeedBodies(Database database)
         return [.. rows.Where(row => feed.Settings.Covers(row.GardenId)).Select(row => row.ToWindow())];
     }
 
+    private static async Task<IReadOnlyList<DatedVisit>> VisitsAsync(
+        DbConnection connection, DbTransaction turn, Feed feed, IReadOnlyList<StoredWindow> windows)
+    {
+        var plans = await connection.QueryAsync<string>(
+            "SELECT p.body FROM plans p JOIN gardens g ON g.id = p.garden_id WHERE g.account_id = @AccountId ORDER BY p.garden_id", new { feed.AccountId }, turn);
+        var byId = windows.ToDictionary(window => window.Id);
+        return [.. plans.SelectMany(body => Json.Read<StoredPlan>(body).Visits)
+            .Where(visit => visit.Date is not null && byId.ContainsKey(visit.WindowId))
+            .Select(visit => new DatedVisit(byId[visit.WindowId], visit, visit.Date!.Value))];
+    }
+
     private sealed class WindowRow
     {
         public Guid Id { get; init; }
@@ -90,3 +103,9 @@ public sealed class FeedBodies(Database database)
             new(Id, GardenId, Json.Read<WindowBody>(Body), (int)Sequence, ChangedAt, WithdrawnAt);
     }
 }
+
+/// <summary>What a feed may show.</summary>
+public sealed record FeedRows(IReadOnlyList<StoredWindow> Windows, IReadOnlyList<DatedVisit> Visits);
+
+/// <summary>A planned visit with its window and its day.</summary>
+public sealed record DatedVisit(StoredWindow Window, PlannedVisit Visit, LocalDate Date);

@@ -3,7 +3,6 @@ using System.Security.Cryptography;
 using Microsoft.Extensions.Options;
 using NodaTime;
 using Scheduler.Service.Hosting;
-using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Feeds;
 
@@ -23,15 +22,16 @@ public sealed class FeedBuilder(FeedBodies bodies, IOptions<FeedOptions> options
     {
         var now = clock.GetCurrentInstant();
         // A window dates from its growth year or the year after, and is shown for little more than two months.
-        return bodies.ReplaceAsync(feedId, (feed, windows, kept) => Rebuilt(feed, windows, kept, now), now.InUtc().Year - 2, cancel);
+        return bodies.ReplaceAsync(feedId, (feed, rows, kept) => Rebuilt(feed, rows, kept, now), now.InUtc().Year - 2, cancel);
     }
 
     /// <summary>Null when the bytes are those that are kept.</summary>
-    private FeedBody? Rebuilt(Feed feed, IReadOnlyList<StoredWindow> windows, FeedBody? kept, Instant now)
+    private FeedBody? Rebuilt(Feed feed, FeedRows rows, FeedBody? kept, Instant now)
     {
         var look = new FeedLook(feed.Settings.Name, options.Value.Host, feed.Settings.Reminders, feed.ChangedAt);
-        var shown = windows.Where(window => feed.Settings.Shows(window.Key.Technique) && FeedSelection.Shows(window, now));
-        var bytes = CalendarWriter.Write(look, shown);
+        var windows = rows.Windows.Where(window => feed.Settings.ShowsWindows && feed.Settings.Shows(window.Key.Technique) && FeedSelection.Shows(window, now));
+        var visits = rows.Visits.Where(visit => feed.Settings.Shows(visit.Window.Key.Technique));
+        var bytes = CalendarWriter.Write(look, windows, visits);
         if (kept is not null && kept.Body.AsSpan().SequenceEqual(bytes))
             return null;
         return new FeedBody

@@ -1,4 +1,3 @@
-using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Trees;
 
@@ -12,9 +11,6 @@ internal static class FeedForm
     private const int MaxTechniques = 200;
     private const int MaxReminders = 5;
 
-    /// <summary>Dated work items do not exist yet. The one switch to turn when they do.</summary>
-    private const bool HasPlan = false;
-
     /// <summary>Nine in the morning of the day before: read right by every calendar that keeps alarms.</summary>
     private static readonly IReadOnlyList<Reminder> UsualReminders = [Reminder.Parse("PT15H")!];
 
@@ -22,7 +18,7 @@ internal static class FeedForm
         fields.Required("name", current?.Name, value => value.Text(MaxName)),
         fields.Optional("gardenIds", current?.GardenIds, value => Filled(value, value.List(MaxGardens, item => Garden(item, gardens)))),
         fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(MaxTechniques, item => item.Known(techniques.Exists, techniques.Nearest)))),
-        fields.Required("content", current?.Content ?? FeedContent.Windows, Content),
+        fields.Required("content", current?.Content ?? FeedContent.Windows, value => value.Choice<FeedContent>()),
         fields.Required("reminders", current?.Reminders ?? UsualReminders, value => value.List(MaxReminders, Reminders)?.DistinctBy(Length).ToList()));
 
     private static Guid? Garden(FieldValue value, IReadOnlyCollection<Guid> gardens)
@@ -30,15 +26,6 @@ internal static class FeedForm
         if (value.Text(36) is not { } text)
             return null;
         return Guid.TryParse(text, out var id) && gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours");
-    }
-
-    private static FeedContent? Content(FieldValue value)
-    {
-        if (value.Choice<FeedContent>() is not { } content)
-            return null;
-        return HasPlan || content is FeedContent.Windows
-            ? content
-            : value.RefuseValue<FeedContent>($"there is no plan of dated work yet, so use {Ids.Of(FeedContent.Windows)}");
     }
 
     private static Reminder? Reminders(FieldValue value)

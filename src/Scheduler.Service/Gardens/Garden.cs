@@ -23,6 +23,7 @@ public sealed record Garden
     /// <summary>Measured difference between bench and forecast [C].</summary>
     public double? TemperatureOffsetC { get; init; }
     public IReadOnlyList<WorkDay> WorkDays { get; init; } = [];
+    public IReadOnlyList<DayException> Exceptions { get; init; } = [];
     /// <summary><c>average</c> or <c>cautious</c>.</summary>
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }

@@ -11,11 +11,12 @@ namespace Scheduler.Service.Gardens;
 /// <param name="TimeZone">IANA id; found from the weather source when left out.</param>
 /// <param name="HardinessZone">1a to 13b; worked out from 30 winters when left out.</param>
 /// <param name="TemperatureOffsetC">How much warmer (positive) or colder the benches are than the forecast says [C], -15 to 15.</param>
+/// <param name="Exceptions">Days that differ from <paramref name="WorkDays"/>; of two that meet, the later in the list counts.</param>
 /// <param name="FirstFrostChoice"><c>average</c> (when left out) or <c>cautious</c>.</param>
 /// <param name="WaterAssured">Somebody waters for the next seven days.</param>
 public sealed record GardenRequest(
     string Name, double Latitude, double Longitude, double? ElevationM, string? TimeZone, string? HardinessZone, double? TemperatureOffsetC,
-    IReadOnlyList<WorkDay>? WorkDays, string? FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter);
+    IReadOnlyList<WorkDay>? WorkDays, IReadOnlyList<DayException>? Exceptions, string? FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter);
 
 /// <summary>A garden as its owner gets to see it.</summary>
 /// <param name="Hemisphere"><c>north</c> or <c>south</c>.</param>
@@ -25,4 +26,4 @@ public sealed record GardenRequest(
 public sealed record GardenAnswer(
     Guid Id, string Name, double Latitude, double Longitude, double? ElevationM, string? TimeZone, Hemisphere Hemisphere,
     string? HardinessZone, string? HardinessZoneFrom, double? TemperatureOffsetC, IReadOnlyList<WorkDay> WorkDays,
-    string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, WeatherStatus Weather, Instant CreatedAt, Instant ChangedAt);
+    IReadOnlyList<DayException> Exceptions, string FirstFrostChoice, bool? WaterAssured, bool? FrostFreeShelter, WeatherStatus Weather, Instant CreatedAt, Instant ChangedAt);

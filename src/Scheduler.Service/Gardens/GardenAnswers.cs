@@ -23,7 +23,7 @@ public sealed class GardenAnswers(IGardenWeather weather)
             garden.Id, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM ?? garden.CellElevationM,
             garden.TimeZone ?? garden.CellTimeZone, hemisphere,
             garden.HardinessZone ?? found, garden.HardinessZone is not null ? "owner" : found is not null ? "weather" : null,
-            garden.TemperatureOffsetC, garden.WorkDays, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
+            garden.TemperatureOffsetC, garden.WorkDays, garden.Exceptions, garden.FirstFrostChoice, garden.WaterAssured, garden.FrostFreeShelter,
             known.Status, garden.CreatedAt, garden.ChangedAt);
     }
 

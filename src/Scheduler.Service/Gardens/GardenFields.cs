@@ -13,6 +13,9 @@ internal static class GardenFields
     private const double LowestM = -450;
     private const double HighestM = 6000;
     private const double LargestOffsetC = 15;
+    private const int MostExceptions = 400;
+    private static readonly LocalDate EarliestException = new(2000, 1, 1);
+    private static readonly LocalDate LatestException = new(2199, 12, 31);
 
     private static readonly string[] FrostChoices = ["average", "cautious"];
 
@@ -29,6 +32,7 @@ internal static class GardenFields
         HardinessZone = fields.Optional("hardinessZone", current?.HardinessZone, Hardiness),
         TemperatureOffsetC = fields.Optional("temperatureOffsetC", current?.TemperatureOffsetC, value => value.Number(-LargestOffsetC, LargestOffsetC, "°C")),
         WorkDays = fields.Optional("workDays", current?.WorkDays ?? [], WorkDays) ?? [],
+        Exceptions = fields.Optional("exceptions", current?.Exceptions ?? [], value => value.List(MostExceptions, Exception)) ?? [],
         FirstFrostChoice = fields.Optional("firstFrostChoice", current?.FirstFrostChoice, value => value.OneOf(FrostChoices)) ?? FrostChoices[0],
         WaterAssured = fields.Optional("waterAssured", current?.WaterAssured, value => value.Flag()),
         FrostFreeShelter = fields.Optional("frostFreeShelter", current?.FrostFreeShelter, value => value.Flag()),
@@ -70,6 +74,19 @@ internal static class GardenFields
         var minutes = fields.Required("minutes", null, field => field.Whole(1, 1440, "minutes"));
         fields.RefuseUnknown();
         return new WorkDay(day, minutes);
+    }
+
+    private static DayException? Exception(FieldValue value)
+    {
+        if (value.Object() is not { } fields)
+            return null;
+        var from = fields.Required("from", null, field => field.Date(EarliestException, LatestException));
+        var to = fields.Optional("to", null, field => field.Date(EarliestException, LatestException));
+        var minutes = fields.Required("minutes", null, field => field.Whole(0, 1440, "minutes"));
+        if (to < from)
+            fields.Fault("to", "is before from: swap the two.");
+        fields.RefuseUnknown();
+        return new DayException(from, to, minutes);
     }
 
     private static readonly string[] DayNames =

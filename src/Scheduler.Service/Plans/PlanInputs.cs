@@ -17,6 +17,10 @@ public sealed record GardenSite
     /// <summary>Set by the owner; null: it follows from the weather.</summary>
     public string? HardinessZone { get; init; }
     public double? TemperatureOffsetC { get; init; }
+    /// <summary>JSON, as stored.</summary>
+    public string WorkDays { get; init; } = "[]";
+    /// <summary>JSON, as stored.</summary>
+    public string Exceptions { get; init; } = "[]";
     public string FirstFrostChoice { get; init; } = "average";
     public bool? WaterAssured { get; init; }
     public bool? FrostFreeShelter { get; init; }

@@ -11,13 +11,13 @@ public sealed class GardenStore(Database database)
     internal const string Upsert =
         """
         INSERT INTO gardens (id, account_id, name, latitude, longitude, elevation_m, time_zone, hardiness_zone, temperature_offset_c,
-            work_days, first_frost_choice, water_assured, frost_free_shelter, recorded, created_at, changed_at)
+            work_days, exceptions, first_frost_choice, water_assured, frost_free_shelter, recorded, created_at, changed_at)
         VALUES (@Id, @AccountId, @Name, @Latitude, @Longitude, @ElevationM, @TimeZone, @HardinessZone, @TemperatureOffsetC,
-            @WorkDays, @FirstFrostChoice, @WaterAssured, @FrostFreeShelter, @Recorded, @CreatedAt, @ChangedAt)
+            @WorkDays, @Exceptions, @FirstFrostChoice, @WaterAssured, @FrostFreeShelter, @Recorded, @CreatedAt, @ChangedAt)
         ON CONFLICT (id) DO UPDATE SET name = excluded.name, latitude = excluded.latitude, longitude = excluded.longitude,
             elevation_m = excluded.elevation_m, time_zone = excluded.time_zone, hardiness_zone = excluded.hardiness_zone,
             temperature_offset_c = excluded.temperature_offset_c, work_days = excluded.work_days,
-            first_frost_choice = excluded.first_frost_choice, water_assured = excluded.water_assured,
+            exceptions = excluded.exceptions, first_frost_choice = excluded.first_frost_choice, water_assured = excluded.water_assured,
             frost_free_shelter = excluded.frost_free_shelter, recorded = excluded.recorded,
             created_at = excluded.created_at, changed_at = excluded.changed_at
         """;
@@ -25,7 +25,7 @@ public sealed class GardenStore(Database database)
     private const string Select =
         """
         SELECT g.id, g.account_id, g.name, g.latitude, g.longitude, g.elevation_m, g.time_zone, g.hardiness_zone, g.temperature_offset_c,
-            g.work_days, g.first_frost_choice, g.water_assured, g.frost_free_shelter, g.recorded, g.created_at, g.changed_at,
+            g.work_days, g.exceptions, g.first_frost_choice, g.water_assured, g.frost_free_shelter, g.recorded, g.created_at, g.changed_at,
             c.time_zone AS cell_time_zone, c.elevation_m AS cell_elevation_m
         FROM gardens g LEFT JOIN cells c ON c.key = g.cell_key
         """;
@@ -94,7 +94,7 @@ public sealed class GardenStore(Database database)
     internal static object ToRow(Garden garden) => new
     {
         garden.Id, garden.AccountId, garden.Name, garden.Latitude, garden.Longitude, garden.ElevationM, garden.TimeZone,
-        garden.HardinessZone, garden.TemperatureOffsetC, WorkDays = Json.Write(garden.WorkDays), garden.FirstFrostChoice,
+        garden.HardinessZone, garden.TemperatureOffsetC, WorkDays = Json.Write(garden.WorkDays), Exceptions = Json.Write(garden.Exceptions), garden.FirstFrostChoice,
         garden.WaterAssured, garden.FrostFreeShelter, garden.Recorded, garden.CreatedAt, garden.ChangedAt
     };
 
@@ -110,6 +110,7 @@ public sealed class GardenStore(Database database)
         public string? HardinessZone { get; init; }
         public double? TemperatureOffsetC { get; init; }
         public string WorkDays { get; init; } = "[]";
+        public string Exceptions { get; init; } = "[]";
         public string FirstFrostChoice { get; init; } = "";
         public bool? WaterAssured { get; init; }
         public bool? FrostFreeShelter { get; init; }
@@ -123,7 +124,8 @@ public sealed class GardenStore(Database database)
         {
             Id = Id, AccountId = AccountId, Name = Name, Latitude = Latitude, Longitude = Longitude, ElevationM = ElevationM,
             TimeZone = TimeZone, HardinessZone = HardinessZone, TemperatureOffsetC = TemperatureOffsetC,
-            WorkDays = Json.Read<IReadOnlyList<WorkDay>>(WorkDays), FirstFrostChoice = FirstFrostChoice, WaterAssured = WaterAssured,
+            WorkDays = Json.Read<IReadOnlyList<WorkDay>>(WorkDays), Exceptions = Json.Read<IReadOnlyList<DayException>>(Exceptions),
+            FirstFrostChoice = FirstFrostChoice, WaterAssured = WaterAssured,
             FrostFreeShelter = FrostFreeShelter, Recorded = Recorded, CreatedAt = CreatedAt, ChangedAt = ChangedAt, CellTimeZone = CellTimeZone,
             CellElevationM = CellElevationM
         };

@@ -2,7 +2,9 @@ using System.Diagnostics;
 using System.Globalization;
 using Scheduler.Benchmarks.Accumulation;
 using Scheduler.Benchmarks.Phenology;
+using Scheduler.Benchmarks.Planning;
 using Scheduler.Benchmarks.Techniques;
+using Scheduler.Domain.Tests.Planning;
 
 namespace Scheduler.Benchmarks.Support;
 
@@ -42,6 +44,12 @@ internal static class Ratios
         Line(
             $"advice {adviceMs:0.0} ms (bar {AdviceBenchmark.BarMs:0}): {AdviceBenchmark.TreeCount} trees, {AdviceBenchmark.TechniqueCount} techniques",
             adviceMs <= AdviceBenchmark.BarMs);
+
+        double[] loads = [0.8, 1.0, 1.3];
+        var plans = Timed([.. loads.Select(Plan)]).Select(Median).ToArray();
+        Line(
+            $"plan {plans.Max():0.0} ms (bar {DayPlannerBenchmark.BarMs:0}): {MadePlan.Visits} visits in {MadePlan.Days} days; at load 0.8, 1.0, 1.3 {plans[0]:0.0}, {plans[1]:0.0}, {plans[2]:0.0} ms",
+            plans.Max() <= DayPlannerBenchmark.BarMs);
         return isWithin ? 0 : 1;
 
         void Ratio(string name, double bar, Action ours, Action inC)
@@ -56,6 +64,13 @@ internal static class Ratios
             output.WriteLine(text.ToString(CultureInfo.InvariantCulture) + (within ? "" : ": over the bar"));
             isWithin &= within;
         }
+    }
+
+    private static Action Plan(double load)
+    {
+        var plan = new DayPlannerBenchmark { Load = load };
+        plan.Setup();
+        return () => plan.Plan();
     }
 
     private static SeasonBenchmark Season(int species)

@@ -45,20 +45,20 @@ public sealed class FeedsApiTests : IAsyncLifetime
     public async Task Post_EverythingWrong_ListsAllAndMakesNothing()
     {
         using var answer = await SendAsync(HttpMethod.Post, "/api/v1/feeds",
-            $$"""{"name":"","gardenIds":["{{Guid.NewGuid()}}","x"],"techniques":["tip-pinches"],"content":"plan","reminders":["P1H","P31D"],"color":"red"}""");
+            $$"""{"name":"","gardenIds":["{{Guid.NewGuid()}}","x"],"techniques":["tip-pinches"],"content":"plans","reminders":["P1H","P31D"],"color":"red"}""");
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
         Assert.Equal("application/problem+json", answer.Content.Headers.ContentType!.MediaType);
         var errors = (await answer.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("errors");
         Assert.Equal(
             ["color", "content", "gardenIds[0]", "gardenIds[1]", "name", "reminders[0]", "reminders[1]", "techniques[0]"],
             errors.EnumerateObject().Select(error => error.Name).Order(StringComparer.Ordinal));
-        Assert.Contains("no plan of dated work yet", errors.GetProperty("content")[0].GetString(), StringComparison.Ordinal);
+        Assert.Contains("windows, plan, both", errors.GetProperty("content")[0].GetString(), StringComparison.Ordinal);
         Assert.Contains("tip-pinch", errors.GetProperty("techniques[0]")[0].GetString(), StringComparison.Ordinal);
         Assert.Empty(await _host.Bench.Store.ListAsync(FeedBench.Account, null, 10));
     }
 
     [Theory]
-    [InlineData("""{"content":"both"}""", "content")]
+    [InlineData("""{"content":"everything"}""", "content")]
     [InlineData("""{"content":null}""", "content")]
     [InlineData("""{"name":null}""", "name")]
     [InlineData("""{"gardenIds":[]}""", "gardenIds")]

@@ -40,7 +40,7 @@ public class CompletenessTests
                             continue;
                         var health = day == 1 ? Health.Vigorous : Healths[(turn / Days.Length + day) % Healths.Length];
                         var tree = model.Tree with { Stage = stage, Goals = [goal], Health = health };
-                        Look(Advisor.Advise(Trees.Craft, model with { Tree = tree }, garden), $"{group} {stage} {goal} {health} on {season.Today}", left);
+                        Look(Advisor.Advise(Trees.Craft, model with { Tree = tree }, garden), group, $"{group} {stage} {goal} {health} on {season.Today}", left);
                         count++;
                     }
                 }
@@ -65,7 +65,7 @@ public class CompletenessTests
         });
     }
 
-    private static void Look(IReadOnlyList<TechniqueAdvice> all, string tree, List<string> left)
+    private static void Look(IReadOnlyList<TechniqueAdvice> all, string group, string tree, List<string> left)
     {
         foreach (var technique in Trees.Craft.Techniques)
         {
@@ -76,8 +76,8 @@ public class CompletenessTests
             }
             var advice = all.Advice(technique.Id);
             Reasoned(technique.Id, advice.Reasons, tree, left);
-            var modes = technique.Modes.Select(mode => mode.Id).OfType<string>().ToList();
-            if (modes.Count > 1 && technique.Id != "frost-protection" && !modes.SequenceEqual(advice.Parts.Select(part => part.Mode)))
+            var modes = technique.ModesFor(group).Select(mode => mode.Id).OfType<string>().ToList();
+            if (modes.Count > 1 && technique.Id != "frost-protection" && !modes.SequenceEqual(advice.Parts.Select(part => part.Mode).Distinct()))
                 left.Add($"{technique.Id} answers {string.Join(' ', advice.Parts.Select(part => part.Mode))} for {tree}");
             foreach (var part in advice.Parts)
                 Reasoned($"{technique.Id}/{part.Mode}", part.Reasons, tree, left);

@@ -19,7 +19,7 @@ public class ConiferTipsTests
     public void EachGroup_HasItsOwnMode(string species, string? group, string mode)
     {
         var answer = Advise(Tree(species) with { Group = group }, Summer);
-        Assert.Equal([mode], answer.Parts.Select(part => part.Mode));
+        Assert.Equal([mode], answer.Parts.Select(part => part.Mode).Distinct());
         Assert.NotEqual(Verdict.NotAllowed, answer.Verdict);
         Assert.Equal(35, answer.Parts[0].Minutes);
     }

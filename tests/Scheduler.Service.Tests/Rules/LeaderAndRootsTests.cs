@@ -107,7 +107,7 @@ public class LeaderAndRootsTests
 
     [Theory]
     [InlineData(TreeStage.BranchBuilding, Health.Vigorous, null, Verdict.DoNow)]
-    [InlineData(TreeStage.BranchBuilding, Health.Vigorous, "never", Verdict.NotAllowed)]
+    [InlineData(TreeStage.BranchBuilding, Health.Vigorous, "no", Verdict.NotAllowed)]
     [InlineData(TreeStage.BranchBuilding, Health.Sound, null, Verdict.NotAllowed)]
     [InlineData(TreeStage.Ramification, Health.Vigorous, null, Verdict.NotAllowed)]
     public void BigCutsAndRoots_ShareASpringOnVigorousYoungTreesOnly(TreeStage stage, Health health, string? setting, Verdict verdict)

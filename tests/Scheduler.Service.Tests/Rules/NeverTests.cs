@@ -61,7 +61,7 @@ public class NeverTests
 
     // What takes a load off is for weak trees too.
     private static bool IsReliefOrCare(WindowKey key) =>
-        key.Technique is "frost-protection" || Trees.Craft.Find(key.Technique)!.Modes.First(mode => mode.Id == key.Mode).Relieves;
+        Care.Contains(key.Technique) || Trees.Craft.Find(key.Technique)!.Modes.First(mode => mode.Id == key.Mode).Relieves;
 
     [Fact]
     public void ExcludedJobs_AreNeverAdvisedTogether() => Check((facts, advice, _) =>

@@ -19,6 +19,9 @@ public static class Bodies
         ["hardinessZone"] = "6b",
         ["temperatureOffsetC"] = -1.5,
         ["workDays"] = new JsonArray(new JsonObject { ["day"] = "saturday", ["minutes"] = 120 }),
+        ["exceptions"] = new JsonArray(
+            new JsonObject { ["from"] = "2026-05-02", ["to"] = "2026-05-17", ["minutes"] = 0 },
+            new JsonObject { ["from"] = "2026-05-21", ["to"] = null, ["minutes"] = 90 }),
         ["firstFrostChoice"] = "cautious",
         ["waterAssured"] = true,
         ["frostFreeShelter"] = false

@@ -34,6 +34,12 @@ public static class WrongFields
         new("workDays", "[{\"day\":\"sunday\",\"minutes\":5,\"hours\":1}]", "workDays[0].hours", "day, minutes"),
         new("workDays", "[{\"day\":\"sunday\",\"minutes\":5},{\"day\":\"sunday\",\"minutes\":6}]", "workDays", "once"),
         new("workDays", "[3]", "workDays[0]", "object"), new("workDays", "\"saturday\"", "workDays", "list"),
+        new("exceptions", "[{\"from\":\"May\",\"minutes\":0}]", "exceptions[0].from", "yyyy-MM-dd"),
+        new("exceptions", "[{\"from\":\"2026-05-02\",\"to\":\"2026-05-01\",\"minutes\":0}]", "exceptions[0].to", "swap"),
+        new("exceptions", "[{\"from\":\"2026-05-02\"}]", "exceptions[0].minutes", "missing"),
+        new("exceptions", "[{\"from\":\"2026-05-02\",\"minutes\":1441}]", "exceptions[0].minutes", "0 to 1440"),
+        new("exceptions", "[{\"minutes\":10}]", "exceptions[0].from", "missing"), new("exceptions", "[{\"from\":\"2026-05-02\",\"minutes\":1,\"why\":1}]", "exceptions[0].why", "from, to, minutes"),
+        new("exceptions", "{}", "exceptions", "list"),
         new("firstFrostChoice", "\"bold\"", "firstFrostChoice", "average, cautious"),
         new("waterAssured", "\"yes\"", "waterAssured", Flag), new("frostFreeShelter", "1", "frostFreeShelter", Flag)
     ];

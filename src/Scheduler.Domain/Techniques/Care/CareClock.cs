@@ -69,7 +69,6 @@ internal static class CareClock
         var day = trigger switch
         {
             AnyTrigger any when IsFromLog(any) => any.Parts.Min(part => DayOf(part, year, draw, side)),
-            DaysTrigger when IsFromLog(trigger) => trigger.DayOf(year, draw, side) - 1,
             _ => Placeable(trigger).DayOf(year, draw, side)
         };
         return double.IsNaN(day) ? double.PositiveInfinity : day;

@@ -13,7 +13,9 @@ public class TriggerReaderTests
         new HeatTrigger(10, 450, null, "this-work"), new DaysTrigger(42, 56, "bbch-69"), new DaysTrigger(10, 14), new DaysToFrostTrigger(60),
         new RemainingHeatTrigger(10, 750), new BenchMinTrigger(0), new BenchMinAboveTrigger(3), new WarmNightsTrigger(15),
         new CoolNightsTrigger(15), new RootBallTrigger(8), new DayLengthRisingTrigger(), new DayLengthBackstopTrigger(),
-        new AfterTrigger("tip-pinch"), new SeasonTrigger("next-spring"), new TextTrigger("juvenile needles seen")
+        new AfterTrigger("tip-pinch"), new SeasonTrigger("next-spring"), new TextTrigger("juvenile needles seen"),
+        new PastOutlineTrigger(1), new SpringGrowthFirmTrigger(), new TipsRestTrigger(), new TipsMovingTrigger(), new DormantTrigger(),
+        new MidDormancyTrigger(), new FruitSetTrigger(), new FlowersPastTrigger(30), new MaxTrigger(30)
     ];
 
     public static TheoryData<int> Kinds => [.. Enumerable.Range(0, All.Length)];

@@ -1,0 +1,17 @@
+using NodaTime;
+using Scheduler.Domain.Techniques;
+
+namespace Scheduler.Domain.Planning;
+
+/// <summary>A day and how long the owner has for trees on it [min]; 0: not free.</summary>
+public sealed record PlanDay(LocalDate Date, int Minutes);
+
+/// <summary>One visit that an announced window asks for.</summary>
+/// <param name="Visit">From 1 to <paramref name="Visits"/>.</param>
+/// <param name="From">First day on which the visit belongs.</param>
+/// <param name="To">Last such day; the last planned day where the window closes later.</param>
+/// <param name="HoldsOn">Free days in between that the weather bars, with the id of the hold.</param>
+/// <param name="ClosesLater">The window goes on after the last planned day, so a later plan can still place it.</param>
+public sealed record WorkVisit(
+    Guid WindowId, WorkWindow Window, int Visit, int Visits, LocalDate From, LocalDate To, PlanJob Job,
+    IReadOnlyDictionary<LocalDate, string> HoldsOn, bool ClosesLater);

@@ -1,0 +1,54 @@
+using NodaTime;
+using Scheduler.Domain.Techniques;
+using Scheduler.Service.Gardens;
+using Scheduler.Service.Plans;
+
+namespace Scheduler.Service.Planning;
+
+/// <summary>The owner's free days with their work, and what found no place.</summary>
+public sealed record PlanAnswer(IReadOnlyList<PlanDayAnswer> Days, IReadOnlyList<UnplacedAnswer> Unplaced)
+{
+    public static PlanAnswer Of(StoredPlan plan, FreeTime free, IReadOnlyDictionary<Guid, StoredWindow> windows, LocalDate from, LocalDate to)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(free);
+        var onDay = plan.Visits.Where(visit => visit.Date is not null && windows.ContainsKey(visit.WindowId)).ToLookup(visit => visit.Date!.Value);
+        var days = new List<PlanDayAnswer>();
+        for (var date = LocalDate.Max(from, plan.MadeFor); date <= to && date <= plan.To; date = date.PlusDays(1))
+        {
+            var items = onDay[date].OrderBy(visit => visit.Order).Select(visit => PlanItemAnswer.Of(visit, windows[visit.WindowId])).ToList();
+            if (free.MinutesOn(date) > 0 || items.Count > 0)
+                days.Add(new PlanDayAnswer(date, free.MinutesOn(date), items.Sum(item => item.Minutes), items));
+        }
+        return new PlanAnswer(days,
+            [.. plan.Unplaced.Where(visit => windows.ContainsKey(visit.WindowId) && visit.From <= to && visit.To >= from)
+                .Select(visit => UnplacedAnswer.Of(visit, windows[visit.WindowId]))]);
+    }
+}
+
+/// <summary>One free day.</summary>
+/// <param name="Items">In the order in which to do them.</param>
+public sealed record PlanDayAnswer(LocalDate Date, int MinutesFree, int MinutesPlanned, IReadOnlyList<PlanItemAnswer> Items);
+
+/// <summary>One visit to one tree.</summary>
+/// <param name="Visit">Which of the <paramref name="Visits"/> that this window asks for.</param>
+public sealed record PlanItemAnswer(
+    Guid WindowId, Guid TreeId, string TreeName, string Technique, string? Mode, string Title, int Minutes, int Visit, int Visits, WindowState State)
+{
+    internal static PlanItemAnswer Of(PlannedVisit visit, StoredWindow window) => new(
+        window.Id, window.Key.TreeId, window.Body.TreeName, window.Key.Technique, window.Key.Mode, window.Body.Window.Title, visit.Minutes,
+        visit.Visit, visit.Visits, window.State);
+}
+
+/// <summary>One visit without a place, why, and what would make room.</summary>
+/// <param name="Cause"><c>no-work-days</c>, <c>no-free-day</c>, <c>held-by-weather</c>, <c>too-little-time</c>, <c>heavy-work-that-day</c> or <c>conflict-that-day</c>.</param>
+/// <param name="Date">The day that comes nearest to having room; null when none is free.</param>
+/// <param name="MinutesMissing">Minutes that this day, or a day between <paramref name="From"/> and <paramref name="To"/>, would need on top.</param>
+public sealed record UnplacedAnswer(
+    Guid WindowId, string Reason, string Cause, Guid TreeId, string TreeName, string Technique, string? Mode, string Title, int Visit, int Visits,
+    LocalDate From, LocalDate To, LocalDate? Date, int MinutesMissing)
+{
+    internal static UnplacedAnswer Of(UnplacedVisit visit, StoredWindow window) => new(
+        window.Id, visit.Reason, visit.Cause, window.Key.TreeId, window.Body.TreeName, window.Key.Technique, window.Key.Mode,
+        window.Body.Window.Title, visit.Visit, visit.Visits, visit.From, visit.To, visit.Date, visit.MinutesMissing);
+}
