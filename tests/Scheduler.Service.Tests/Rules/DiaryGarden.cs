@@ -1,4 +1,5 @@
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
 
 namespace Scheduler.Service.Tests.Rules;
@@ -55,6 +56,13 @@ internal static class DiaryGarden
     /// <summary>Care, not hand work.</summary>
     public static bool IsCare(string technique) =>
         technique is "feeding" or "frost-protection" or "heat-shade" or "scouting" or "watering" or "winter-storage";
+
+    /// <summary>Looking whether wire bites takes no time off the work.</summary>
+    public static bool IsLook(string technique, string? mode) => technique == "wiring" && mode == "check";
+
+    /// <summary>Something is to be done by hand today, more than a look.</summary>
+    public static bool IsHandWork(TechniqueAdvice one) => one.Verdict == Verdict.DoNow && !IsCare(one.Technique)
+        && (one.Technique != "wiring" || one.Parts.Any(part => part.Verdict == Verdict.DoNow && !IsLook(one.Technique, part.Mode)));
 
     public static IReadOnlyList<Tree> Trees(GrowthYear year) => [.. Rows.Select((row, index) => new Tree
     {

@@ -21,6 +21,7 @@ internal sealed class DiaryPages
     private readonly SortedDictionary<string, List<(int Tree, TechniqueAdvice Advice)>> _care = new(StringComparer.Ordinal);
     private readonly SortedDictionary<string, int> _week = new(StringComparer.Ordinal);
     private readonly List<(string Text, List<string> Trees)> _shared = [];
+    private string? _frost;
     private int _number;
 
     public DiaryPages(string place, IReadOnlyList<Tree> trees)
@@ -32,7 +33,8 @@ internal sealed class DiaryPages
         Line("compares it with this file; run that test with the environment variable `DIARY_WRITE=1` to write it anew, and read what changed.");
         Line();
         Line("A day is counted from the first day of the growth year. On each day stand the phases that were seen, answers that changed,");
-        Line("work that was done (at most three trees a day) and what earlier work made due. Watering and scouting are summed up by the week.");
+        Line("work that was done (at most three trees a day) and what earlier work made due. Watering, scouting and looks at wire");
+        Line("are summed up by the week; frost protection stands where the trees change.");
         Line();
         Line("## The trees");
         Line();
@@ -68,13 +70,16 @@ internal sealed class DiaryPages
             var now = (one.Verdict, one.Hold);
             var isFirst = !_last.TryGetValue(key, out var before);
             _last[key] = now;
-            if (before == now && !isFirst)
+            if (before == now && !isFirst || one.Verdict == Verdict.DoNow && !DiaryGarden.IsHandWork(one))
+                continue;
+            // A question is told once a tree; the owner answers it at the weekly look.
+            if (one.Verdict == Verdict.Ask && !_told.Add($"ask {tree} {one.Technique}"))
                 continue;
             if (Told.Contains(one.Verdict))
                 Share(name, $"{one.Technique}: {(isFirst ? "" : Ids.Of(before.Verdict) + " -> ")}**{Ids.Of(one.Verdict)}**{Why(tree, one)}");
             else if (one.Hold is not null)
                 Share(name, $"{one.Technique}: **held** by {one.Hold}{(one.HeldUntil is { } until ? $" until {Date(until)}" : "")}.");
-            else if (!isFirst && one.Verdict == Verdict.NotAllowed)
+            else if (!isFirst && one.Verdict == Verdict.NotAllowed && before.Verdict is not (Verdict.Leave or Verdict.Missed))
                 Share(name, $"{one.Technique}: {Ids.Of(before.Verdict)} -> not allowed{Why(tree, one)}");
         }
         Alone(tree, advice, today);
@@ -98,6 +103,8 @@ internal sealed class DiaryPages
             _care[advice.Technique] = [(tree, advice)];
     }
 
+    public void WireLook() => _week["wire looked at"] = _week.GetValueOrDefault("wire looked at") + 1;
+
     public void Promises(int tree, IReadOnlyList<Promise> promises)
     {
         foreach (var due in promises.Where(promise => promise.State is PromiseState.Due or PromiseState.Overdue && promise.Kind != FollowUpKind.Rest))
@@ -113,6 +120,12 @@ internal sealed class DiaryPages
         _today.AddRange(_shared.Select(one => $"{string.Join(", ", one.Trees)}: {one.Text}"));
         foreach (var (technique, trees) in _care)
         {
+            // Nights that go on with the same trees are not told again.
+            var names = Names(trees.Select(one => one.Tree).Order());
+            if (technique == "frost-protection" && _frost == names)
+                continue;
+            if (technique == "frost-protection")
+                _frost = names;
             foreach (var same in trees.OrderBy(one => one.Tree).GroupBy(one => one.Advice.AmountText))
                 _today.Add($"{technique}: {Names(same.Select(one => one.Tree))}.{(same.Key is { } amount && _told.Add(technique + amount) ? " " + amount : "")}");
         }

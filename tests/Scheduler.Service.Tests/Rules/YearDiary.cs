@@ -145,9 +145,9 @@ internal sealed class YearDiary
     // One hand technique a day on one tree: the first that is open, in every part where it is.
     private bool Work(int index, IReadOnlyList<TechniqueAdvice> advice, LocalDate today)
     {
-        if (advice.FirstOrDefault(one => one.Verdict == Verdict.DoNow && !DiaryGarden.IsCare(one.Technique)) is not { } open)
+        if (advice.FirstOrDefault(DiaryGarden.IsHandWork) is not { } open)
             return false;
-        var parts = open.Parts.Where(part => part.Verdict == Verdict.DoNow).ToList();
+        var parts = open.Parts.Where(part => part.Verdict == Verdict.DoNow && !DiaryGarden.IsLook(open.Technique, part.Mode)).ToList();
         parts = [.. parts.Where(part => part.Mode == parts[0].Mode)];
         List<WorkRecord> works = parts.Count == 0 ? [Record(open.Technique, null, open.Amount)]
             : [.. parts.Select(part => Record(open.Technique, part.Mode, part.Amount) with { CrownZone = part.CrownZone, Branch = part.Branch })];
@@ -177,11 +177,16 @@ internal sealed class YearDiary
 
     private void Care(int index, IReadOnlyList<TechniqueAdvice> advice, LocalDate today)
     {
+        foreach (var look in advice.SelectMany(one => one.Parts.Where(part => part.Verdict == Verdict.DoNow && DiaryGarden.IsLook(one.Technique, part.Mode))))
+        {
+            _pages.WireLook();
+            _work[index].Add(new WorkRecord { Id = NextId(), Technique = "wiring", Mode = look.Mode, Date = today, CrownZone = look.CrownZone, Branch = look.Branch });
+        }
         foreach (var one in advice.Where(one => one.Verdict == Verdict.DoNow && DiaryGarden.IsCare(one.Technique)))
         {
             _pages.Care(index, one);
             // What is done nearly daily is told, not logged.
-            if (one.Technique is not ("watering" or "heat-shade"))
+            if (one.Technique is not ("watering" or "heat-shade" or "frost-protection"))
                 _work[index].Add(new WorkRecord { Id = NextId(), Technique = one.Technique, Date = today });
         }
     }

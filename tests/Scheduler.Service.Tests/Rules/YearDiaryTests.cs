@@ -1,5 +1,10 @@
 using System.Diagnostics;
 using System.Text.RegularExpressions;
+using NodaTime;
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Trees;
+using Scheduler.Domain.Weather;
 using Scheduler.Service.Tests.Catalog;
 using Xunit.Abstractions;
 
@@ -27,6 +32,26 @@ public partial class YearDiaryTests(ITestOutputHelper output)
         Assert.InRange(text.Length, 10_000, MostBytes);
         if (Environment.GetEnvironmentVariable("DIARY_WRITE") != "1")
             Compare(Path.Combine(AppContext.BaseDirectory, "Rules", "approved", name), text);
+    }
+
+    [Fact]
+    public void Checks_TellWorkThatBreaksARule()
+    {
+        var year = new GrowthYear(2025, Hemisphere.North);
+        var checks = new DiaryChecks((_, _) => 100, year);
+        var tree = Trees.Tree("ulmus-parvifolia", TreeStage.Refinement, Goal.Slender) with { Health = Health.Sound };
+        var day = new LocalDate(2025, 6, 10);
+        List<WorkRecord> before = [Trees.Work("leaf-thinning", day.PlusDays(-5)), Trees.Work("tip-pinch", day.PlusDays(-30))];
+        checks.Work(tree, Trees.Work("outer-leaf-removal", day), before);
+        Assert.Contains(checks.Violations, one => one.Contains("100 degree-days after leaf-thinning, needs 200", StringComparison.Ordinal));
+        Assert.Contains(checks.Violations, one => one.Contains("over the season's budget", StringComparison.Ordinal));
+        Assert.Contains(checks.Violations, one => one.Contains("60 % of the leaves in six weeks", StringComparison.Ordinal));
+        checks.Violations.Clear();
+        TechniqueAdvice Open(string technique) => new() { Technique = technique, Verdict = Verdict.DoNow, Reasons = [] };
+        checks.Day(tree, day, [Open("leaf-thinning"), Open("partial-defoliation")], isWeak: true, daysToFrost: 50);
+        Assert.Contains(checks.Violations, one => one.Contains("two leaf jobs", StringComparison.Ordinal));
+        Assert.Contains(checks.Violations, one => one.Contains("weak tree", StringComparison.Ordinal));
+        Assert.Contains(checks.Violations, one => one.Contains("partial-defoliation/ is open 50 days before", StringComparison.Ordinal));
     }
 
     [Fact]
