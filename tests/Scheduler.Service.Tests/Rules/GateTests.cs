@@ -60,19 +60,6 @@ public class GateTests
     }
 
     [Fact]
-    public void RootWorkThatIsDueToday_TakesTheSeasonsShare()
-    {
-        var winter = new MadeSeason { Today = new LocalDate(2025, 3, 20), DaysToFrost = 220, WarmDays = 8 };
-        var elm = Maple with { Health = Health.Sound, SpeciesId = "ulmus-parvifolia" };
-        Assert.Equal(Verdict.DoNow, Prune(elm).Verdict);
-        var roots = Prune(elm with { Requests = [new TechniqueRequest("repotting")] });
-        Assert.Equal((Verdict.NotAllowed, "too-soon-since-heavy-work"), (roots.Verdict, roots.Reasons[0].Id));
-
-        TechniqueAdvice Prune(Tree tree) => Advisor.Advise(Trees.Craft,
-            Trees.Facts(tree, winter.Site(), [], [Trees.Seen(winter.Today) with { Bbch = 1 }]), Trees.Garden(winter)).Advice("structural-pruning");
-    }
-
-    [Fact]
     public void FourthSpringInARow_IsTheEasyYear()
     {
         var springs = Enumerable.Range(1, 3).Select(years => Trees.Work("tip-pinch", Season.Today.PlusYears(-years))).ToList();
