@@ -42,7 +42,7 @@ public partial class YearDiaryTests(ITestOutputHelper output)
         var tree = Trees.Tree("ulmus-parvifolia", TreeStage.Refinement, Goal.Slender) with { Health = Health.Sound };
         var day = new LocalDate(2025, 6, 10);
         List<WorkRecord> before = [Trees.Work("leaf-thinning", day.PlusDays(-5)), Trees.Work("tip-pinch", day.PlusDays(-30)),
-            Trees.Work("wiring", day.PlusDays(-60)) with { Mode = "apply" }];
+            Trees.Work("partial-defoliation", day.PlusDays(-60))];
         checks.Work(tree, Trees.Work("outer-leaf-removal", day), before);
         Assert.Contains(checks.Violations, one => one.Contains("100 degree-days after leaf-thinning, needs 200", StringComparison.Ordinal));
         Assert.Contains(checks.Violations, one => one.Contains("over the season's budget", StringComparison.Ordinal));
