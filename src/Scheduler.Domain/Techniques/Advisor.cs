@@ -23,6 +23,7 @@ public static class Advisor
             year = year.WithDoing(doing);
             season = SeasonRun.Of(year);
         }
+        season = OneBudget.Share(season, year);
         return
         [
             .. season.GroupBy(judged => judged.Judgement.Technique.Id).Select(modes => AdviceWriter.Of([.. modes])),

@@ -21,11 +21,11 @@ internal static class Gates
     /// <param name="technique">The technique.</param>
     /// <param name="mode">Its mode.</param>
     /// <param name="year">The tree.</param>
+    /// <param name="load">What it takes out of the tree here, 0-3.</param>
     /// <param name="isDone">Work that is done is not barred for having used up what would allow more of it.</param>
-    public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year, bool isDone)
+    public static IEnumerable<Bar> Bars(Technique technique, TechniqueMode mode, TreeYear year, int load, bool isDone)
     {
-        var load = LoadBudget.LoadOf(technique, mode);
-        if (load.Whole == 0 || mode.Relieves || technique.Id == "repotting" && mode.Id == "light" && year.HasRottingRoots)
+        if (load == 0 || mode.Relieves || technique.Id == "repotting" && mode.Id == "light" && year.HasRottingRoots)
             yield break;
         if (year.Health == Health.Failing)
             yield return new Bar(year.Because("weak-or-recovering", "The tree is failing. Only care, and dead or diseased parts off."));
@@ -33,7 +33,7 @@ internal static class Gates
             yield return new Bar(year.Because("weak-or-recovering", ArrivalText(year)));
         if (year.Seen.PestSigns)
             yield return new Bar(year.Because("pest-found"));
-        if (load.Whole >= 2 && year.Whole.Seen.FrostedLeaves)
+        if (load >= 2 && year.Whole.Seen.FrostedLeaves)
         {
             var frosted = year.Because("weak-or-recovering", "Frost took its young leaves this spring. Only light work until next season.");
             yield return new Bar(frosted, new SeasonTrigger("next-season"));
@@ -42,7 +42,7 @@ internal static class Gates
             yield return roots;
         if (isDone)
             yield break;
-        if (!LoadBudget.Fits(technique, load.Whole, year))
+        if (!LoadBudget.Fits(technique, load, year))
         {
             var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
             yield return new Bar(used, new SeasonTrigger("next-season"));

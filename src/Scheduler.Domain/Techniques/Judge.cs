@@ -10,9 +10,14 @@ internal static class Judge
 {
     public const string WeakAndInnerStay = "weak-and-inner-stay";
 
-    public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year)
+    /// <param name="technique">The technique.</param>
+    /// <param name="mode">Its mode.</param>
+    /// <param name="year">The tree, or a part of it.</param>
+    /// <param name="isAlone">No other part of the tree is to be worked this way.</param>
+    public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year, bool isAlone)
     {
-        var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [] };
+        var load = LoadBudget.LoadOn(year, technique, mode, isAlone);
+        var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [], Load = load };
         if (mode.IsStatement)
             return judgement with { Reasons = [.. judgement.Because()] };
 
@@ -26,7 +31,7 @@ internal static class Judge
         };
         List<Bar> bars =
         [
-            .. Gates.Bars(technique, mode, year, judgement.IsDone),
+            .. Gates.Bars(technique, mode, year, load, judgement.IsDone),
             .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
         ];
         if (bars.Count > 0)
@@ -89,7 +94,7 @@ internal static class Judge
             var thin = year.Because("leaves-are-fuel", "It has its leaves, but the branch is too thin: let it run to the end of the season.");
             return judgement with { Verdict = Verdict.Leave, Reasons = [thin] };
         }
-        if (LoadBudget.LoadOf(judgement.Technique, mode).Whole >= 2 && !year.IsRootWorkKnown)
+        if (judgement.Load >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
         return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
         {

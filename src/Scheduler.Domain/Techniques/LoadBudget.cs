@@ -17,11 +17,29 @@ internal static class LoadBudget
 
     public static WorkLoad LoadOf(Technique technique, TechniqueMode mode) => mode.Load ?? technique.Load;
 
-    public static bool Fits(Technique technique, int load, TreeYear year)
+    /// <summary>
+    /// What a mode takes out of the tree on the part that is asked: the part's share while no other part of the tree is
+    /// worked the same way this growth year, else that of the whole tree.
+    /// </summary>
+    public static int LoadOn(TreeYear part, Technique technique, TechniqueMode mode, bool isAlone)
+    {
+        var load = LoadOf(technique, mode);
+        return part.Part.IsWhole || !isAlone || part.Whole.Log.ThisYear.Any(work => work.Technique == technique.Id && IsElsewhere(work, part.Part))
+            ? load.Whole
+            : load.Part;
+    }
+
+    public static bool Fits(Technique technique, int load, TreeYear year) => Fits(technique, load, year, new Dictionary<string, int>());
+
+    /// <param name="technique">What is asked for.</param>
+    /// <param name="load">Its load.</param>
+    /// <param name="year">The tree.</param>
+    /// <param name="doing">Loads of what is to be done today, by technique.</param>
+    public static bool Fits(Technique technique, int load, TreeYear year, IReadOnlyDictionary<string, int> doing)
     {
         if (load < Medium)
             return true;
-        var used = new Dictionary<string, int>();
+        var used = doing.Where(job => job.Key != technique.Id && !IsPair(job.Key, technique.Id, year)).ToDictionary();
         // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
         var parts = new Dictionary<string, (CrownZone?, string?)>();
         foreach (var work in year.Whole.Log.ThisYear)
@@ -48,6 +66,10 @@ internal static class LoadBudget
     private static bool IsPair(string one, string other, TreeYear year) =>
         (one, other) is ("wiring", Repotting) or (Repotting, "wiring")
         || (one, other) is ("structural-pruning", Repotting) or (Repotting, "structural-pruning") && year.MayCutAndRepot;
+
+    private static bool IsElsewhere(WorkRecord work, TreePart part) => work.Branch is { } branch
+        ? branch != part.Branch?.Id
+        : part.Branch is not null || work.CrownZone is null || work.CrownZone != part.CrownZone;
 
     private static int LoadOf(WorkRecord work, TreeYear year, bool isSecondPart)
     {

@@ -55,10 +55,12 @@ internal static class SeasonRun
     private static Judged Of(Technique technique, TechniqueMode mode, TreeYear tree, IReadOnlyList<TreeYear> parts)
     {
         var answers = new Judgement[parts.Count];
+        var isAlone = true;
         for (var index = 0; index < answers.Length; index++)
         {
             var part = parts[index];
-            var judgement = answers[index] = Judge.Of(technique, mode, part);
+            var judgement = answers[index] = Judge.Of(technique, mode, part, isAlone);
+            isAlone &= judgement.Verdict is not (Verdict.DoNow or Verdict.Ask);
             if (IsToCome(judgement))
                 part.Plan(judgement.Key, () => Likely(judgement));
         }

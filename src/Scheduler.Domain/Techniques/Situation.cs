@@ -29,7 +29,12 @@ public static class Situation
         ["wounds-need-dry"] = year => year.Species.Attributes.Contains("prunus") || year.Setting("canker-prone") is "yes" or "true",
         ["in-leaf"] = year => year.Group is { DormancyCut: false } || year.Dormant() != Truth.Yes && year.Reached(9) != Truth.No,
         ["needs-relief"] = year => year.NeedsRelief,
-        ["sap-rising"] = year => year.Species.Attributes.Contains("bleeder") && year.Hardened() != Truth.Yes
+        ["bleeding-avoided"] = year => year.Setting("12") != "harmless",
+        ["cuts-all-sealed"] = year => year.Setting("13") == "all",
+        ["big-cuts-sealed"] = year => year.Setting("13") is null or "big",
+        ["cuts-not-sealed"] = year => year.Setting("13") == "none",
+        ["needles-plucked-last-autumn"] = year => year.Log.YearsAgo(1, "needle-plucking").Any(),
+        ["sap-rising"] = year => year.Setting("12") != "harmless" && year.Species.Attributes.Contains("bleeder") && year.Hardened() != Truth.Yes
             && new Triggers.MidDormancyTrigger().Today(year, Side.Opening) != Truth.No,
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
         ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,

@@ -14,6 +14,9 @@ internal sealed class CatalogNames(CurrentCatalog catalog) : ISpeciesNames, ITec
 
     IReadOnlyList<string> ISpeciesNames.Nearest(string id) => catalog.Content.NearestSpecies(id);
 
+    (string Name, string ColdestZone)? ISpeciesNames.Hardiness(string id) =>
+        catalog.Content.Species.TryGetValue(id, out var species) ? (species.CommonName, species.Hardiness.ColdestZone) : null;
+
     bool ITechniqueNames.Exists(string id) => catalog.Content.TechniqueIds.Contains(id);
 
     IReadOnlyList<string> ITechniqueNames.Nearest(string id) =>

@@ -27,6 +27,13 @@ public sealed class GardenAnswers(IGardenWeather weather)
             known.Status, garden.CreatedAt, garden.ChangedAt);
     }
 
+    /// <summary>The zone of a garden: the owner's, or that of its winters; null while too few are known.</summary>
+    public async Task<string?> ZoneAsync(Garden garden, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(garden);
+        return garden.HardinessZone ?? ZoneOf((await weather.DaysAsync(garden.Id, cancel)).Days, Hemisphere.OfLatitude(garden.Latitude));
+    }
+
     /// <summary>The zone of the mean lowest temperature of the last 30 winters, or null while fewer than 24 of them are known.</summary>
     internal static string? ZoneOf(IReadOnlyList<DayWeather> days, Hemisphere hemisphere)
     {

@@ -14,6 +14,7 @@ namespace Scheduler.Service.Plans;
 public sealed class SpeciesClock
 {
     private const int HardenedBbch = 91;
+    private const double HalfPercent = 50;
     private readonly CatalogContent _catalog;
     private readonly SiteSeasons _seasons;
     private readonly PlanInputs _inputs;
@@ -112,7 +113,9 @@ public sealed class SpeciesClock
 
     private static IEnumerable<SeenPhase> Codes(Species species, Observation seen)
     {
-        if ((seen.Bbch ?? LeafTrack.CodeOf(seen.LeafCount ?? 0, species.HasOppositeLeaves)) is { } bbch)
+        // A code that fewer than half of the shoots have reached is not yet the tree's.
+        var isReached = seen.Bbch is null || !(seen.ShareOfShootsPercent < HalfPercent);
+        if (isReached && (seen.Bbch ?? LeafTrack.CodeOf(seen.LeafCount ?? 0, species.HasOppositeLeaves)) is { } bbch)
             yield return new SeenPhase(bbch, seen.Date);
         if (seen.Hardened == true && seen.Bbch != HardenedBbch)
             yield return new SeenPhase(HardenedBbch, seen.Date);

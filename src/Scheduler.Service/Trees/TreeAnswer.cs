@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Storage;
@@ -25,6 +26,10 @@ public sealed record TreeAnswer(
     IReadOnlyList<TechniqueRequest> Requests, bool? RootWorkKnown, LocalDate? DoNotTouchUntil, Origin? Origin, IReadOnlyList<Branch> Branches,
     Instant CreatedAt, Instant ChangedAt)
 {
+    /// <summary>Whether it bears the winters of its garden; not part of an exported document.</summary>
+    [JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)]
+    public HardinessAnswer? Hardiness { get; init; }
+
     public static TreeAnswer Of(StoredTree stored)
     {
         ArgumentNullException.ThrowIfNull(stored);

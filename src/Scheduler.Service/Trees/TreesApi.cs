@@ -14,6 +14,7 @@ public static class TreesApi
         builder.Services.AddSingleton<TreeStore>();
         builder.Services.AddSingleton<WorkStore>();
         builder.Services.AddSingleton<TreeFields>();
+        builder.Services.AddSingleton<TreeHardiness>();
         builder.Services.AddSingleton<SettingFields>();
         builder.Services.AddSingleton<WorkFields>();
     }
@@ -32,8 +33,8 @@ public static class TreesApi
     }
 
     private static async Task<Results<Created<TreeAnswer>, ProblemHttpResult>> AddAsync(
-        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, TreeFields reader, GardenFollowers followers, IClock clock,
-        CancellationToken cancel)
+        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, TreeFields reader, TreeHardiness hardiness, GardenFollowers followers,
+        IClock clock, CancellationToken cancel)
     {
         if (await gardens.FindAsync(caller.AccountId, id, cancel) is not { } garden)
             return Problems.NotFound();
@@ -45,25 +46,28 @@ public static class TreesApi
         var stored = new StoredTree(id, tree, now, now);
         await trees.AddAsync(stored, cancel);
         await followers.ReplanAsync(id);
-        return TypedResults.Created($"{Api.Root}/trees/{tree.Id}", TreeAnswer.Of(stored));
+        return TypedResults.Created($"{Api.Root}/trees/{tree.Id}", hardiness.Show(stored, await hardiness.ZoneAsync(garden, cancel)));
     }
 
     private static async Task<Results<Ok<Page<TreeAnswer>>, ProblemHttpResult>> ListAsync(
-        Guid id, Caller caller, PageRequest page, GardenStore gardens, TreeStore trees, CancellationToken cancel)
+        Guid id, Caller caller, PageRequest page, GardenStore gardens, TreeStore trees, TreeHardiness hardiness, CancellationToken cancel)
     {
-        if (await gardens.FindAsync(caller.AccountId, id, cancel) is null)
+        if (await gardens.FindAsync(caller.AccountId, id, cancel) is not { } garden)
             return Problems.NotFound();
         var rows = await trees.OfGardenAsync(caller.AccountId, id, page.After, page.Limit + 1, cancel);
-        return TypedResults.Ok(page.Cut(rows, row => row.Tree.Id.ToString("N"), TreeAnswer.Of));
+        var zone = await hardiness.ZoneAsync(garden, cancel);
+        return TypedResults.Ok(page.Cut(rows, row => row.Tree.Id.ToString("N"), row => hardiness.Show(row, zone)));
     }
 
     private static async Task<Results<Ok<TreeAnswer>, ProblemHttpResult>> FindAsync(
-        Guid id, Caller caller, TreeStore trees, CancellationToken cancel) =>
-        await trees.FindAsync(caller.AccountId, id, cancel) is { } stored ? TypedResults.Ok(TreeAnswer.Of(stored)) : Problems.NotFound();
+        Guid id, Caller caller, GardenStore gardens, TreeStore trees, TreeHardiness hardiness, CancellationToken cancel) =>
+        await trees.FindAsync(caller.AccountId, id, cancel) is { } stored && await gardens.FindAsync(caller.AccountId, stored.GardenId, cancel) is { } garden
+            ? TypedResults.Ok(hardiness.Show(stored, await hardiness.ZoneAsync(garden, cancel)))
+            : Problems.NotFound();
 
     private static async Task<Results<Ok<TreeAnswer>, ProblemHttpResult>> ChangeAsync(
-        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, TreeFields reader, GardenFollowers followers, IClock clock,
-        CancellationToken cancel)
+        Guid id, JsonBody body, Caller caller, GardenStore gardens, TreeStore trees, TreeFields reader, TreeHardiness hardiness, GardenFollowers followers,
+        IClock clock, CancellationToken cancel)
     {
         if (await trees.FindAsync(caller.AccountId, id, cancel) is not { } found
             || await gardens.FindAsync(caller.AccountId, found.GardenId, cancel) is not { } garden)
@@ -84,7 +88,7 @@ public static class TreesApi
         if (after is null)
             return refusal!;
         await followers.ReplanAsync(after.GardenId);
-        return TypedResults.Ok(TreeAnswer.Of(after));
+        return TypedResults.Ok(hardiness.Show(after, await hardiness.ZoneAsync(garden, cancel)));
     }
 
     private static async Task<Results<NoContent, ProblemHttpResult>> DeleteAsync(

@@ -66,6 +66,22 @@ public class LeafWorkTests
             .Advice("full-defoliation");
     }
 
+    [Fact]
+    public void TwoHeavyJobs_AskedForAndOpenOnOneDay_AreNotBothDone()
+    {
+        var season = Summer();
+        IReadOnlyList<Observation> atRest = [Trees.Seen(season.Today) with { TipsMoving = false }];
+        var bend = new TechniqueRequest("wiring", "heavy-bend");
+        Assert.Equal(Verdict.DoNow, Bend(Advise(Elm with { Requests = [bend] }, season, [Fed(season)], atRest)).Verdict);
+        var both = Advise(Elm with { Requests = [bend, new TechniqueRequest("full-defoliation")] }, season, [Fed(season)], atRest);
+        var full = both.Advice("full-defoliation");
+        Assert.Single(new[] { full.Verdict, Bend(both).Verdict }, verdict => verdict == Verdict.DoNow);
+        var other = full.Verdict == Verdict.DoNow ? (Bend(both).Verdict, Bend(both).Reasons[0].Id) : (full.Verdict, full.Reasons[0].Id);
+        Assert.Equal((Verdict.NotAllowed, "too-soon-since-heavy-work"), other);
+
+        static PartAdvice Bend(IReadOnlyList<TechniqueAdvice> advice) => advice.Advice("wiring").Parts.First(part => part.Mode == "heavy-bend");
+    }
+
     [Theory]
     [InlineData(TreeStage.Ramification, 1, false)]
     [InlineData(TreeStage.Ramification, 2, true)]

@@ -76,6 +76,22 @@ public class NeverTests
     });
 
     [Fact]
+    public void HeavyJobs_AreNeverAdvisedTogether() => Check((_, advice, _) =>
+    {
+        // Bends have a rest of their own from root work.
+        var heavy = advice.Where(one => one.Technique != "wiring" && LoadToday(one) == 3).Select(one => one.Technique).ToList();
+        Assert.True(heavy.Count <= 1, string.Join(", ", heavy));
+    });
+
+    private static int LoadToday(TechniqueAdvice one)
+    {
+        var technique = Trees.Craft.Find(one.Technique)!;
+        return one.Verdict != Verdict.DoNow ? 0 : technique.Modes
+            .Where(mode => !mode.Relieves && (mode.Id is null || one.Parts.Any(part => part.Mode == mode.Id && part.Verdict == Verdict.DoNow)))
+            .Select(mode => (mode.Load ?? technique.Load).Whole).DefaultIfEmpty().Max();
+    }
+
+    [Fact]
     public void LeafJobs_AreDoneOneAtATime() => Check((facts, advice, _) =>
     {
         var now = LeafWork.Where(job => advice.Advice(job).Verdict == Verdict.DoNow).ToList();

@@ -100,6 +100,17 @@ public class PineTests
     }
 
     [Fact]
+    public void OldNeedles_ComeOffInWinterTooUnlessTheyDidInAutumn()
+    {
+        var winter = new MadeSeason { Today = new LocalDate(2025, 1, 20), DaysToFrost = 280, WarmDays = 0 };
+        Assert.Equal(Verdict.DoNow, Advise(BlackPine, winter).Advice("needle-plucking").Verdict);
+        var autumn = Advise(BlackPine, winter, [Trees.Work("needle-plucking", new LocalDate(2024, 10, 20))]).Advice("needle-plucking");
+        Assert.Equal((Verdict.Wait, "not-open-yet"), (autumn.Verdict, autumn.Reasons[0].Id));
+        // Once candles move it waits for the needles of this year; it is never missed.
+        Assert.Equal(Verdict.Wait, Advise(BlackPine, Spring, seen: [Candle("C2")]).Advice("needle-plucking").Verdict);
+    }
+
+    [Fact]
     public void Buds_AreThinnedWhereMoreThanTwoStand()
     {
         Assert.Equal(Verdict.Ask, Thin(null).Verdict);

@@ -152,6 +152,23 @@ public class TreePartTests
     }
 
     [Fact]
+    public void OneZone_IsLightWork_TheWholeTreeIsNot()
+    {
+        // A sound tree that had its heavy job bears light work only.
+        var sound = Maple with { Health = Health.Sound };
+        var heavy = Trees.Work("structural-pruning", Season.Year.Turn.PlusDays(20)) with { Mode = "live-wood", LivingTopPercent = 25 };
+        var zone = Pinch([heavy], [Seen(CrownZone.Top, 10), Seen(CrownZone.Middle, 3), Seen(CrownZone.Lower, 3)]);
+        Assert.Equal(Verdict.DoNow, zone.Parts.Single(part => part.CrownZone == CrownZone.Top).Verdict);
+        Assert.Equal("too-soon-since-heavy-work", zone.Parts.Single(part => part.CrownZone == CrownZone.Middle).Reasons[0].Id);
+        var done = Pinch([heavy, Trees.Work("tip-pinch", Today) with { CrownZone = CrownZone.Lower }], [Seen(CrownZone.Top, 10)]);
+        Assert.Equal(Verdict.NotAllowed, done.Parts.Single(part => part.CrownZone == CrownZone.Top).Verdict);
+        Assert.Equal(Verdict.NotAllowed, Pinch([heavy], [Trees.Seen(Today) with { Bbch = 10 }]).Verdict);
+
+        TechniqueAdvice Pinch(IReadOnlyList<WorkRecord> work, IReadOnlyList<Observation> seen) =>
+            Advisor.Advise(Trees.Craft, Facts(sound, work, seen), Trees.Garden(Season)).Advice("tip-pinch");
+    }
+
+    [Fact]
     public void Root_Work_HasNoParts()
     {
         var advice = Advisor.Advise(Trees.Craft, Facts(Maple, seen: [Seen(CrownZone.Top, 3)]), Trees.Garden(Season)).Advice("repotting");

@@ -59,6 +59,8 @@ public sealed class RecordingFeeds : IFeedBuilder
 /// <summary>A few ids of the catalog, so that these tests do not depend on its files.</summary>
 public sealed class KnownNames : ISpeciesNames, ITechniqueNames
 {
+    (string Name, string ColdestZone)? ISpeciesNames.Hardiness(string id) => ("An invented species", "8a");
+
     private static readonly string[] Species = ["acer-palmatum", "acer-buergerianum", "olea-europaea", "pinus-thunbergii"];
 
     private static readonly string[] Techniques = ["tip-pinch", "cut-back", "repotting", "outline-trim", "feeding"];

@@ -39,6 +39,22 @@ public sealed class TreesApiTests : IDisposable
         Assert.Equal(planned + 2, _service.Planner.Replanned.Count);
     }
 
+    [Theory]
+    [InlineData("5b", false)]
+    [InlineData("10a", true)]
+    public async Task Tree_SaysWhetherItStaysOutsideHere(string zone, bool stays)
+    {
+        using var owner = await _service.SignUpAsync();
+        var (garden, _) = await PlantAsync(owner);
+        (await owner.PatchAsync($"/api/v1/gardens/{garden}", Bodies.Raw($"{{\"hardinessZone\":\"{zone}\"}}"))).EnsureSuccessStatusCode();
+        var outside = Bodies.Tree();
+        outside["placement"] = "open";
+        var id = await owner.MakeAsync($"/api/v1/gardens/{garden}/trees", outside);
+        var hardiness = JsonNode.Parse(await owner.GetStringAsync($"/api/v1/trees/{id}"))!["hardiness"]!;
+        Assert.Equal((zone, stays), ((string?)hardiness["zone"], (bool)hardiness["staysOutside"]!));
+        Assert.Contains("8a", (string?)hardiness["note"], StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Change_OneField_KeepsTheRestAndNullClears()
     {

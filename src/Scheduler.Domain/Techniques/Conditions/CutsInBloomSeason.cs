@@ -16,7 +16,7 @@ public sealed class CutsInBloomSeason : Condition
             return Outcome.Bar("wound-infection", "Cuts over about 5 mm let silver leaf and canker in while it rests and is wet.", new PhaseTrigger(69));
         if (!year.Goals.Contains(Goal.Flowers))
             return Outcome.Pass;
-        var budsSet = dormant || (year.GroupCode == "AZA" ? year.IsLateSeason : year.IsAutumn);
+        var budsSet = dormant || (year.AnswersLike == "AZA" ? year.IsLateSeason : year.IsAutumn);
         return budsSet
             ? Outcome.Bar("would-cost-bloom", "The wood carries the flower buds of the coming bloom.", new PhaseTrigger(69))
             : Outcome.Pass;

@@ -11,7 +11,7 @@ public sealed class DecandlingNotThisYear : Condition
             return Outcome.Pass;
         if (year.Log.YearsAgo(1, decandling.Id).Any(work => work.Result == "weak"))
             return Outcome.Pass;
-        return Judge.Of(decandling, decandling.Modes[0], year).Verdict is Verdict.Missed or Verdict.NotAllowed
+        return Judge.Of(decandling, decandling.Modes[0], year, isAlone: true).Verdict is Verdict.Missed or Verdict.NotAllowed
             ? Outcome.Pass
             : Outcome.Bar("other-technique-does-this", "Candle removal does this here.");
     }

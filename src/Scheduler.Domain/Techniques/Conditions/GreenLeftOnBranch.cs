@@ -11,9 +11,9 @@ public sealed class GreenLeftOnBranch : Condition
 
     public override Outcome Test(TreeYear year)
     {
-        if (year is { GroupCode: "EBT", IsAutumn: true, FrostDay: not null })
+        if (year is { AnswersLike: "EBT", IsAutumn: true, FrostDay: not null })
             return Outcome.Bar("too-late-to-harden", "Cuts on an evergreen do not close before frost.", new SeasonTrigger("late-dormancy"));
-        return Outcome.Limit(BareWood.Contains(year.GroupCode)
+        return Outcome.Limit(BareWood.Contains(year.AnswersLike)
             ? "Never take all green off a branch, and never cut back to brown wood: nothing grows from it."
             : "Never take all green off a branch.");
     }

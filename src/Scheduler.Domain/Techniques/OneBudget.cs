@@ -1,0 +1,63 @@
+using NodaTime;
+using Scheduler.Domain.Techniques.Conditions;
+using Scheduler.Domain.Techniques.Triggers;
+
+namespace Scheduler.Domain.Techniques;
+
+/// <summary>
+/// What is to be done today counts as this season's work: where several jobs are open that go over the season's share
+/// of heavy work together, root work that is due goes first, else what the owner asked for, else what a goal wants,
+/// else what closes first. The rest is not allowed this season. Only a heavy job does this before it is logged.
+/// </summary>
+internal static class OneBudget
+{
+    private const int Medium = 2;
+    private const int Heavy = 3;
+
+    public static List<Judged> Share(List<Judged> season, TreeYear year)
+    {
+        var jobs = season.Where(judged => LoadToday(judged) >= Medium).ToList();
+        // Medium jobs alone only use up each other's place once they are done.
+        if (jobs.Count < 2 || !jobs.Exists(job => LoadToday(job) == Heavy))
+            return season;
+        var doing = new Dictionary<string, int>();
+        var over = new HashSet<Judged>();
+        foreach (var job in jobs.OrderBy(Rank).ThenBy(job => Passes.ClosingBand(job.Judgement).Likely ?? LocalDate.MaxIsoValue))
+        {
+            var (technique, load) = (job.Judgement.Technique, LoadToday(job));
+            if (LoadBudget.Fits(technique, load, year, doing))
+                doing[technique.Id] = Math.Max(load, doing.GetValueOrDefault(technique.Id));
+            else
+                over.Add(job);
+        }
+        return over.Count == 0 ? season : season.ConvertAll(judged => over.Contains(judged) ? Barred(judged) : judged);
+    }
+
+    // Two parts worked alike are as much as the whole tree, and the later of them was judged so.
+    private static int LoadToday(Judged judged) => judged.Judgement.Mode.Relieves || judged.Judgement.Year.HasRottingRoots
+        ? 0
+        : judged.Parts.Where(part => part.Verdict == Verdict.DoNow).Select(part => part.Load).DefaultIfEmpty().Max();
+
+    private static int Rank(Judged judged)
+    {
+        var (technique, mode, year) = (judged.Judgement.Technique, judged.Judgement.Mode, judged.Judgement.Year);
+        if (technique.Id == SeasonRun.Repotting && RootWorkDue.IsDue(year))
+            return 0;
+        if (year.IsRequested(technique.Id))
+            return 1;
+        var goals = mode.Goals.Count > 0 ? mode.Goals : technique.Goals;
+        return year.Goals.Any(goal => goals.TryGetValue(goal, out var cell) && cell.Wish == GoalWish.Wanted) ? 2 : 3;
+    }
+
+    private static Judged Barred(Judged judged) => new(
+    [
+        .. judged.Parts.Select(part => part.Verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait
+            ? part with
+            {
+                Verdict = Verdict.NotAllowed,
+                Reasons = [part.Year.Because("too-soon-since-heavy-work", "Other work that is open today takes the season's share of heavy work.")],
+                BarredUntil = new SeasonTrigger("next-season")
+            }
+            : part)
+    ], hasWindows: false);
+}
