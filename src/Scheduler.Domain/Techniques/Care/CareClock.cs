@@ -32,7 +32,8 @@ internal static class CareClock
     {
         if (days.Length == 0)
             return double.PositiveInfinity;
-        double[] sorted = [.. days.Order()];
+        var sorted = (double[])days.Clone();
+        Array.Sort(sorted);
         return sorted[(int)Math.Round(0.5 * (sorted.Length - 1), MidpointRounding.ToEven)];
     }
 

@@ -75,9 +75,11 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
     private double FirstTooColdDay(SeasonMember member)
     {
         var nights = year.Group.GrowsWheneverWarm ? (int)rules.OutDays.Value : 1;
-        for (var day = nights - 1; day < WinterEnd(member); day++)
+        var (end, sumC) = (WinterEnd(member), 0d);
+        for (var day = 0; day < end; day++)
         {
-            if (Mean(nights, back => member.MinC[day - back]) + _benchC <= _inAtC)
+            sumC += member.MinC[day] - (day >= nights ? member.MinC[day - nights] : 0);
+            if (day >= nights - 1 && sumC / nights + _benchC <= _inAtC)
                 return day;
         }
         return double.PositiveInfinity;
@@ -91,29 +93,22 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
 
     private double WarmDay(SeasonMember member)
     {
-        var days = (int)rules.OutDays.Value;
-        for (var day = year.ShortestDay + days; day < Math.Min(member.Days, year.Year.MidsummerDay + 60); day++)
+        var (days, from) = ((int)rules.OutDays.Value, year.ShortestDay);
+        var (end, run, sumC) = (Math.Min(member.Days, year.Year.MidsummerDay + 60), 0, 0d);
+        for (var day = from + 1; day < end; day++)
         {
-            if (IsWarm(member, day, days))
+            run = member.MinC[day] + _benchC > rules.WarmClimateC.Value ? run + 1 : 0;
+            sumC += MeanC(member, day) - (day - from > days ? MeanC(member, day - days) : 0);
+            if (day - from >= days && (year.Group.GrowsWheneverWarm ? run >= days : sumC / days > rules.OutBallC.Value))
                 return day;
         }
         return double.PositiveInfinity;
     }
 
+    private static double MeanC(SeasonMember member, int day) => (member.MinC[day] + member.MaxC[day]) / 2;
+
     private static double Once(Dictionary<SeasonMember, double> known, SeasonMember member, Func<SeasonMember, double> dayOf) =>
         known.TryGetValue(member, out var day) ? day : known[member] = dayOf(member);
-
-    private bool IsWarm(SeasonMember member, int day, int days)
-    {
-        if (!year.Group.GrowsWheneverWarm)
-            return Mean(days, back => (member.MinC[day - back] + member.MaxC[day - back]) / 2) > rules.OutBallC.Value;
-        for (var back = 0; back < days; back++)
-        {
-            if (!(member.MinC[day - back] + _benchC > rules.WarmClimateC.Value))
-                return false;
-        }
-        return true;
-    }
 
     private bool IsFrost(SeasonMember member, int day) => member.MinC[day] + _benchC <= rules.LightFrostC.Value;
 
@@ -123,12 +118,4 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
     private int WinterEnd(SeasonMember member) => Math.Min(member.Days, year.Year.HeatStartDay + 90);
 
     private double[] ByDraw(Func<int, double> dayOf) => [.. Enumerable.Range(0, year.Outlook.DrawCount).Select(dayOf)];
-
-    private static double Mean(int days, Func<int, double> valueC)
-    {
-        var sumC = 0d;
-        for (var back = 0; back < days; back++)
-            sumC += valueC(back);
-        return sumC / days;
-    }
 }
