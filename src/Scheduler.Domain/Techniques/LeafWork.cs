@@ -3,11 +3,11 @@ using NodaTime;
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>
-/// How dense the crown is for jobs that take leaves: a score counts only until leaves are taken.
+/// The jobs that take leaves, and how dense the crown is for them: a score counts only until leaves are taken.
 /// </summary>
 internal static class LeafWork
 {
-    private static readonly string[] Jobs = ["outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"];
+    public static readonly string[] Jobs = ["outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"];
 
     /// <summary>Density of the crown as it is now (0-3); null: not scored since leaves were last taken, or are about to be.</summary>
     public static int? DensityNow(TreeYear year)

@@ -8,7 +8,6 @@ namespace Scheduler.Domain.Techniques;
 public static class Situation
 {
     private const int NeedleTips = 33;
-    private static readonly string[] LeafWork = ["outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"];
 
     private static readonly Dictionary<string, Func<TreeYear, bool>> All = new()
     {
@@ -41,17 +40,16 @@ public static class Situation
         ["base-firm"] = year => year.Seen.BaseFirm == true,
         ["cut-back-leaves-reached"] = year => year.Leaves(4) == Truth.Yes,
         ["roots-rebuilding"] = year => year.RootWork is Trees.Extent.Normal or Trees.Extent.Hard,
-        ["branch-wired"] = year => year.Branch?.Wired == true,
         ["recovering"] = year => year.IsRecovering,
         ["pinched-last-spring-only"] = year => PinchedBefore(year) == 1,
-        ["bared-lately"] = year => LeafWork.Any(work => year.Log.Last(work) is { } done
+        ["bared-lately"] = year => LeafWork.Jobs.Any(work => year.Log.Last(work) is { } done
             && NodaTime.Period.DaysBetween(done.Date, year.Today) <= year.Thresholds.BaredLeafDays.Value),
         ["candles-pinched"] = year => year.Log.Last("candle-pinch") is not null,
         ["candles-removed"] = year => year.Log.Last("decandling") is not null,
         ["leaves-taken"] = year => year.Log.Last("full-defoliation") is not null || year.Log.Last("partial-defoliation") is not null,
         ["rests-after-leaf-removal"] = year => year.Setting("6", "feeding-after-leaf-removal") is not "never-stop",
         ["fed-from-bud-break"] = year => year.Setting("5", "spring-feeding") is "from-bud-break",
-        ["late-feeding"] = year => year.Setting("16", "late-feeding") is "yes" or "true",
+        ["late-feeding"] = year => IsOn(year, "16"),
         ["roots-worked"] = year => year.RootWork is not null,
         ["roots-worked-hard"] = year => year.RootWork is Trees.Extent.Hard,
         ["indoors"] = year => year.IsIndoors,

@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques.Triggers;
 
 namespace Scheduler.Domain.Techniques.Care;
@@ -34,7 +35,7 @@ internal static class CareClock
             return double.PositiveInfinity;
         var sorted = (double[])days.Clone();
         Array.Sort(sorted);
-        return sorted[(int)Math.Round(0.5 * (sorted.Length - 1), MidpointRounding.ToEven)];
+        return sorted[DateBand.Rank(0.5, sorted.Length - 1)];
     }
 
     /// <summary>True between winter rest and swelling buds. What grows whenever it is warm never rests.</summary>
