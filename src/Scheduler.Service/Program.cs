@@ -8,6 +8,7 @@ using Scheduler.Service.Hosting;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
+using Scheduler.Service.Storage.Backup;
 using Scheduler.Service.Trees;
 using Scheduler.Service.Weather;
 
@@ -15,6 +16,8 @@ if (args is [HindcastCommand.Name, .. var files])
     return HindcastCommand.Run(files, Console.Error);
 var builder = WebApplication.CreateBuilder(args);
 builder.AddSettings(args);
+if (args is [var command, .. var targets] && BackupCommands.Knows(command))
+    return await BackupCommands.RunAsync(command, targets, builder.Configuration, Console.Out, Console.Error);
 if (!builder.TryAddCatalog(Console.Error))
     return 1;
 builder.AddClock();

@@ -17,7 +17,7 @@ public sealed class AccountExport(Database database)
     {
         await using var connection = await database.OpenAsync(cancel);
         // One transaction, so that the document shows one moment.
-        await using var moment = await connection.BeginTransactionAsync(cancel);
+        await using var moment = await database.BeginMomentAsync(connection, cancel);
         var name = await connection.QuerySingleOrDefaultAsync<string>("SELECT name FROM accounts WHERE id = @accountId", new { accountId }, moment);
         if (name is null)
             return null;

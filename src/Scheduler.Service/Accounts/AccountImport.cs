@@ -20,7 +20,7 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
     {
         ArgumentNullException.ThrowIfNull(document);
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         var write = new Writing(connection, transaction, accountId, clock.GetCurrentInstant());
         await connection.ExecuteAsync("UPDATE accounts SET name = @Name WHERE id = @accountId", new { document.Name, accountId }, transaction);
         if (document.Settings is { } settings)

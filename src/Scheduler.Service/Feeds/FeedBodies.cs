@@ -42,7 +42,7 @@ public sealed class FeedBodies(Database database)
     public async Task ReplaceAsync(Guid feedId, Func<Feed, FeedRows, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var turn = await connection.BeginTransactionAsync(cancel);
+        await using var turn = await database.BeginAsync(connection, cancel);
         // Touching the row first makes the second of two builders wait here on either engine.
         if (await connection.ExecuteAsync("UPDATE feeds SET etag = etag WHERE id = @feedId", new { feedId }, turn) == 0)
             return;
@@ -74,6 +74,9 @@ public sealed class FeedBodies(Database database)
             SELECT w.id, w.garden_id, w.body, w.sequence, w.changed_at, w.withdrawn_at
             FROM windows w JOIN gardens g ON g.id = w.garden_id
             WHERE g.account_id = @AccountId AND w.growth_year >= @sinceYear
+            UNION ALL
+            SELECT id, garden_id, body, sequence, changed_at, withdrawn_at
+            FROM former_windows WHERE account_id = @AccountId AND growth_year >= @sinceYear
             """,
             new { feed.AccountId, sinceYear }, turn);
         return [.. rows.Where(row => feed.Settings.Covers(row.GardenId)).Select(row => row.ToWindow())];

@@ -12,9 +12,6 @@ namespace Scheduler.Service.Feeds;
 /// <summary>What feeds need of the host.</summary>
 public static class FeedsSetup
 {
-    /// <summary>Folder of the sealing keys within the storage folder; a backup of addresses needs it too.</summary>
-    private const string KeyFolder = "keys";
-
     public static void AddFeeds(this WebApplicationBuilder builder)
     {
         ArgumentNullException.ThrowIfNull(builder);
@@ -25,8 +22,7 @@ public static class FeedsSetup
         services.AddDataProtection().SetApplicationName("Scheduler");
         services.AddOptions<KeyManagementOptions>()
             .Configure<IOptions<StorageOptions>, ILoggerFactory>((keys, storage, log) =>
-                keys.XmlRepository = new FileSystemXmlRepository(
-                    OwnFolder(Path.Combine(storage.Value.Folder, KeyFolder)), log));
+                keys.XmlRepository = new FileSystemXmlRepository(storage.Value.MakeKeyFolder(), log));
         services.AddSingleton(TimeProvider.System);
         services.AddSingleton<FeedTokens>();
         services.AddSingleton<FeedStore>();
@@ -50,9 +46,4 @@ public static class FeedsSetup
     /// <summary>To stand before the endpoints.</summary>
     public static void UseFeeds(this WebApplication app) =>
         app.UseWhen(context => context.Request.Path.StartsWithSegments(Api.Root + "/calendars"), branch => branch.UseResponseCompression());
-
-    // The keys are as secret as what they seal: nobody but the service's own user may look.
-    private static DirectoryInfo OwnFolder(string path) => OperatingSystem.IsWindows()
-        ? Directory.CreateDirectory(path)
-        : Directory.CreateDirectory(path, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
 }

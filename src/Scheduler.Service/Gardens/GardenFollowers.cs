@@ -31,7 +31,7 @@ public sealed class GardenFollowers(IGardenPlanner planner, IGardenWeather weath
         }
     }
 
-    /// <summary>After a garden is gone nothing is left to plan, but the feeds still show it.</summary>
+    /// <summary>After a garden is gone nothing is left to plan, but feeds must tell of it.</summary>
     public async Task RebuildFeedsAsync(Guid accountId)
     {
         await using var connection = await database.OpenAsync();

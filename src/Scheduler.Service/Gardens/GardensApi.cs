@@ -14,6 +14,7 @@ public static class GardensApi
         builder.Services.AddSingleton<ObservationStore>();
         builder.Services.AddSingleton<GardenAnswers>();
         builder.Services.AddSingleton<GardenFollowers>();
+        builder.Services.AddSingleton<GardenRemoval>();
     }
 
     public static void MapGardens(this WebApplication app)
@@ -86,11 +87,10 @@ public static class GardensApi
         (before.Latitude, before.Longitude) != (after.Latitude, after.Longitude) || after.TimeZone is null || after.ElevationM is null;
 
     private static async Task<Results<NoContent, ProblemHttpResult>> DeleteAsync(
-        Guid id, Caller caller, GardenStore gardens, GardenFollowers followers, CancellationToken cancel)
+        Guid id, Caller caller, GardenRemoval removal, CancellationToken cancel)
     {
-        if (!await gardens.DeleteAsync(caller.AccountId, id, cancel))
+        if (!await removal.RemoveAsync(caller.AccountId, id, cancel))
             return Problems.NotFound();
-        await followers.RebuildFeedsAsync(caller.AccountId);
         return TypedResults.NoContent();
     }
 }

@@ -1,5 +1,5 @@
+using System.Data.Common;
 using Dapper;
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Diagnostics.HealthChecks;
 using Scheduler.Service.Storage;
 
@@ -37,10 +37,10 @@ public static class HealthPages
             try
             {
                 await using var connection = await database.OpenAsync(cancellationToken);
-                await connection.ExecuteScalarAsync<long>("SELECT COUNT(*) FROM (SELECT id FROM accounts LIMIT 1)");
+                await connection.ExecuteScalarAsync<long>("SELECT COUNT(*) FROM (SELECT id FROM accounts LIMIT 1) one");
                 return HealthCheckResult.Healthy();
             }
-            catch (SqliteException fault)
+            catch (DbException fault)
             {
                 return HealthCheckResult.Unhealthy("The database cannot be read.", fault);
             }

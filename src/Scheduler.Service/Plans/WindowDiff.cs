@@ -45,6 +45,10 @@ public static class WindowDiff
         return changes;
     }
 
+    /// <summary>Takes back everything that is still to come, for one reason. What has ended stays as it ended.</summary>
+    public static IReadOnlyList<StoredWindow> WithdrawAll(IReadOnlyList<StoredWindow> announced, Reason reason, Instant now) =>
+        [.. announced.Where(window => IsPending(window.State)).Select(window => Withdrawn(window, [reason], now))];
+
     private static StoredWindow? Moved(StoredWindow old, WindowBody body, Instant now)
     {
         if (Json.Write(old.Body) == Json.Write(body))
@@ -58,19 +62,20 @@ public static class WindowDiff
 
     private static StoredWindow Withdrawn(StoredWindow old, TreeWindows? tree, Instant now)
     {
-        var window = old.Body.Window;
         var refusal = tree?.Set.Refusals.FirstOrDefault(refusal =>
             refusal.Technique == old.Key.Technique && refusal.Year == old.Key.Year
             && (refusal.Mode == old.Key.Mode || refusal.Mode is null && !PromiseWindows.IsPromise(old.Key)));
-        var reasons = refusal?.Reasons ?? [Gone(old.Key, tree)];
-        return old with
+        return Withdrawn(old, refusal?.Reasons ?? [Gone(old.Key, tree)], now);
+    }
+
+    private static StoredWindow Withdrawn(StoredWindow old, IReadOnlyList<Reason> reasons, Instant now) =>
+        old with
         {
-            Body = old.Body with { Window = window with { State = WindowState.Withdrawn, Hold = null, HeldUntil = null, Reasons = reasons } },
+            Body = old.Body with { Window = old.Body.Window with { State = WindowState.Withdrawn, Hold = null, HeldUntil = null, Reasons = reasons } },
             Sequence = old.Sequence + 1,
             ChangedAt = Stamp.After(old.ChangedAt, now),
             WithdrawnAt = now
         };
-    }
 
     private static Reason Gone(WindowKey key, TreeWindows? tree)
     {

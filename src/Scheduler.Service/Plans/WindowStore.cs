@@ -1,3 +1,4 @@
+using System.Data.Common;
 using Dapper;
 using NodaTime;
 using Scheduler.Domain.Trees;
@@ -13,7 +14,12 @@ public sealed class WindowStore(Database database)
     public async Task<IReadOnlyList<StoredWindow>> OfGardenAsync(Guid gardenId, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        var rows = await connection.QueryAsync<Row>($"SELECT {Columns} FROM windows WHERE garden_id = @gardenId ORDER BY id", new { gardenId });
+        return await OfGardenAsync(connection, null, gardenId);
+    }
+
+    internal static async Task<IReadOnlyList<StoredWindow>> OfGardenAsync(DbConnection connection, DbTransaction? transaction, Guid gardenId)
+    {
+        var rows = await connection.QueryAsync<Row>($"SELECT {Columns} FROM windows WHERE garden_id = @gardenId ORDER BY id", new { gardenId }, transaction);
         return [.. rows.Select(row => row.ToWindow())];
     }
 
@@ -21,7 +27,7 @@ public sealed class WindowStore(Database database)
     public async Task SaveAsync(Guid gardenId, IReadOnlyList<StoredWindow> changes, LocalDate plannedFor, Instant plannedAt, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         await connection.ExecuteAsync(
             """
             INSERT INTO windows (id, garden_id, tree_id, technique, mode, growth_year, pass, state, body, sequence, changed_at, withdrawn_at)

@@ -25,7 +25,7 @@ public sealed class AccountStore(Database database)
     public async Task AddAsync(Account account, AccessKey key, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         await connection.ExecuteAsync("INSERT INTO accounts (id, name, created_at) VALUES (@Id, @Name, @CreatedAt)", account, transaction);
         await connection.ExecuteAsync(KeyStore.Insert, key, transaction);
         await transaction.CommitAsync(cancel);
@@ -53,7 +53,7 @@ public sealed class AccountStore(Database database)
     public async Task EraseAsync(Guid id, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         await connection.ExecuteAsync("DELETE FROM answers WHERE account_id = @id", new { id }, transaction);
         await connection.ExecuteAsync("DELETE FROM accounts WHERE id = @id", new { id }, transaction);
         await transaction.CommitAsync(cancel);

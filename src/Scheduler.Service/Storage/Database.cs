@@ -1,55 +1,54 @@
 using System.Data.Common;
 using System.Reflection;
 using Dapper;
-using DbUp;
 using DbUp.Engine.Output;
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.Options;
 
 namespace Scheduler.Service.Storage;
 
-/// <summary>The only place that knows which database engine is used: opens connections and brings the tables up to date.</summary>
-public sealed class Database
+/// <summary>Opens connections and transactions, and brings the tables up to date.</summary>
+public sealed class Database : IDisposable
 {
-    private readonly string _connectionString;
+    private readonly DatabaseEngine _engine;
 
     static Database() => TypeHandlers.Register();
 
     public Database(IOptions<StorageOptions> options)
     {
         ArgumentNullException.ThrowIfNull(options);
-        var storage = options.Value;
-        if (storage.Provider != "sqlite")
-            throw new InvalidOperationException($"Storage:Provider is '{storage.Provider}'. Use 'sqlite'.");
-        Directory.CreateDirectory(storage.Folder);
-        _connectionString = storage.ConnectionString ?? new SqliteConnectionStringBuilder
-        {
-            DataSource = Path.Combine(storage.Folder, "scheduler.db"),
-            ForeignKeys = true,
-            Pooling = true,
-            DefaultTimeout = 30
-        }.ToString();
+        _engine = DatabaseEngine.Of(options.Value);
     }
+
+    /// <summary>Names of the numbered migrations in their order.</summary>
+    internal static IReadOnlyList<string> Migrations { get; } =
+        [.. Assembly.GetExecutingAssembly().GetManifestResourceNames().Where(IsMigration).Order(StringComparer.Ordinal)];
 
     /// <summary>An open connection; dispose it soon.</summary>
     public async Task<DbConnection> OpenAsync(CancellationToken cancel = default)
     {
-        var connection = new SqliteConnection(_connectionString);
+        var connection = _engine.Connect();
         await connection.OpenAsync(cancel);
         return connection;
     }
 
+    /// <summary>A transaction that writes: one at a time, and what it reads nobody changes before it ends.</summary>
+    public Task<DbTransaction> BeginAsync(DbConnection connection, CancellationToken cancel = default) => _engine.BeginAsync(connection, cancel);
+
+    /// <summary>A transaction that only reads, everything as it was at one moment.</summary>
+    public Task<DbTransaction> BeginMomentAsync(DbConnection connection, CancellationToken cancel = default) => _engine.BeginMomentAsync(connection, cancel);
+
     /// <summary>Applies the numbered migrations that this database has not seen. Each runs in its own transaction.</summary>
     public void Migrate()
     {
-        using (var connection = new SqliteConnection(_connectionString))
+        _engine.Prepare();
+        using (var connection = _engine.Connect())
         {
             connection.Open();
-            connection.Execute("PRAGMA journal_mode = WAL");
-            if (HasAllMigrations(connection))
+            // The usual start finds nothing to do; asking the journal itself saves loading the migration engine.
+            if (Migrations.All(Applied(connection).Contains))
                 return;
         }
-        var result = DeployChanges.To.SqliteDatabase(_connectionString)
+        var result = _engine.Upgrade()
             .WithScriptsEmbeddedInAssembly(Assembly.GetExecutingAssembly(), IsMigration)
             .WithTransactionPerScript()
             .LogTo(new NoOpUpgradeLog())
@@ -59,14 +58,12 @@ public sealed class Database
             throw new InvalidOperationException($"Migration {result.ErrorScript?.Name} failed.", result.Error);
     }
 
-    // The usual start finds nothing to do; asking the journal itself saves loading the migration engine.
-    private static bool HasAllMigrations(SqliteConnection connection)
-    {
-        if (connection.ExecuteScalar<long>("SELECT COUNT(*) FROM sqlite_master WHERE type = 'table' AND name = 'SchemaVersions'") == 0)
-            return false;
-        var applied = connection.Query<string>("SELECT ScriptName FROM SchemaVersions").ToHashSet();
-        return Assembly.GetExecutingAssembly().GetManifestResourceNames().Where(IsMigration).All(applied.Contains);
-    }
+    public void Dispose() => (_engine as IDisposable)?.Dispose();
+
+    private HashSet<string> Applied(DbConnection connection) =>
+        connection.ExecuteScalar<long>(_engine.CountTable, new { name = "schemaversions" }) == 0
+            ? []
+            : [.. connection.Query<string>("SELECT ScriptName FROM SchemaVersions")];
 
     private static bool IsMigration(string resource) => resource.EndsWith(".sql", StringComparison.Ordinal);
 }

@@ -68,7 +68,7 @@ public sealed class GardenStore(Database database)
     {
         ArgumentNullException.ThrowIfNull(change);
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         if (await FindAsync(connection, transaction, accountId, id) is not { } before)
             return (null, null);
         var after = change(before);
@@ -76,12 +76,6 @@ public sealed class GardenStore(Database database)
             await connection.ExecuteAsync(Upsert, ToRow(after), transaction);
         await transaction.CommitAsync(cancel);
         return (before, after);
-    }
-
-    public async Task<bool> DeleteAsync(Guid accountId, Guid id, CancellationToken cancel = default)
-    {
-        await using var connection = await database.OpenAsync(cancel);
-        return await connection.ExecuteAsync("DELETE FROM gardens WHERE id = @id AND account_id = @accountId", new { accountId, id }) == 1;
     }
 
     private static async Task<Garden?> FindAsync(DbConnection connection, DbTransaction? transaction, Guid accountId, Guid id)

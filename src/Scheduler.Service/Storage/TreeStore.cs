@@ -54,7 +54,7 @@ public sealed class TreeStore(Database database)
     {
         ArgumentNullException.ThrowIfNull(change);
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         if (await FindAsync(connection, transaction, accountId, id) is not { } before)
             return (null, null);
         var after = change(before);

@@ -38,7 +38,7 @@ internal sealed class CallBudget(Database database, IClock clock)
         try
         {
             await using var connection = await database.OpenAsync(cancel);
-            await using var transaction = await connection.BeginTransactionAsync(cancel);
+            await using var transaction = await database.BeginAsync(connection, cancel);
             var rows = (await connection.QueryAsync<Row>(new CommandDefinition(
                 "SELECT period, starts_at, weight FROM call_budget WHERE source = @source",
                 new { source }, transaction, cancellationToken: cancel)))
@@ -69,7 +69,7 @@ internal sealed class CallBudget(Database database, IClock clock)
         try
         {
             await using var connection = await database.OpenAsync(cancel);
-            await using var transaction = await connection.BeginTransactionAsync(cancel);
+            await using var transaction = await database.BeginAsync(connection, cancel);
             await AddAsync(connection, transaction, source, weight, WindowsAt(clock.GetCurrentInstant(), purpose), cancel);
             await transaction.CommitAsync(cancel);
         }

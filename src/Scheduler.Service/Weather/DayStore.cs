@@ -1,3 +1,4 @@
+using System.Data;
 using System.Data.Common;
 using System.Globalization;
 using NodaTime;
@@ -12,8 +13,12 @@ internal sealed class DayStore(Database database)
 {
     private const string Columns = "date, tmin_c, tmax_c, tmean_c, precip_mm, et0_mm, gust_kmh, kind, source, final, fetched_at";
 
-    private static readonly string[] Values =
-        ["@date", "@minC", "@maxC", "@meanC", "@precipMm", "@et0Mm", "@gustKmh", "@kind", "@source", "@final", "@fetchedAt"];
+    private static readonly (string Name, DbType Type)[] Values =
+    [
+        ("@date", DbType.String), ("@minC", DbType.Double), ("@maxC", DbType.Double), ("@meanC", DbType.Double), ("@precipMm", DbType.Double),
+        ("@et0Mm", DbType.Double), ("@gustKmh", DbType.Double), ("@kind", DbType.String), ("@source", DbType.String), ("@final", DbType.Int64),
+        ("@fetchedAt", DbType.String)
+    ];
 
     /// <summary>Both days inclusive, ascending.</summary>
     public async Task<List<SourceDay>> ReadAsync(string cellKey, LocalDate from, LocalDate to, CancellationToken cancel)
@@ -28,7 +33,7 @@ internal sealed class DayStore(Database database)
         if (days.Count == 0)
             return 0;
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         var stored = (await ReadAsync(connection, cellKey, days.Min(day => day.Date), days.Max(day => day.Date), cancel))
             .ToDictionary(day => day.Date);
         var winners = new List<SourceDay>();
@@ -62,14 +67,14 @@ internal sealed class DayStore(Database database)
         await using var command = connection.CreateCommand();
         (command.CommandText, command.Transaction) = (sql, transaction);
         Add(command, "@cellKey", cellKey);
-        DbParameter[] values = [.. Values.Select(name => Add(command, name, null))];
+        DbParameter[] values = [.. Values.Select(value => Add(command, value.Name, null, value.Type))];
         await command.PrepareAsync(cancel);
         foreach (var day in days)
         {
             object?[] row =
             [
                 LocalDatePattern.Iso.Format(day.Date), day.MinC, day.MaxC, day.MeanC, day.PrecipMm, day.Et0Mm, day.GustKmh,
-                day.Kind == DayKind.Observed ? "observed" : "forecast", day.Source, day.Final ? 1 : 0,
+                day.Kind == DayKind.Observed ? "observed" : "forecast", day.Source, day.Final ? 1L : 0L,
                 InstantPattern.ExtendedIso.Format(day.FetchedAt)
             ];
             for (var index = 0; index < row.Length; index++)
@@ -104,10 +109,10 @@ internal sealed class DayStore(Database database)
         return days;
     }
 
-    private static DbParameter Add(DbCommand command, string name, string? value)
+    private static DbParameter Add(DbCommand command, string name, string? value, DbType type = DbType.String)
     {
         var parameter = command.CreateParameter();
-        (parameter.ParameterName, parameter.Value) = (name, value ?? (object)DBNull.Value);
+        (parameter.ParameterName, parameter.DbType, parameter.Value) = (name, type, value ?? (object)DBNull.Value);
         command.Parameters.Add(parameter);
         return parameter;
     }

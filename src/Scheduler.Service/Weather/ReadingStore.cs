@@ -21,7 +21,7 @@ internal sealed class ReadingStore(Database database)
     public async Task SaveAsync(Guid gardenId, IEnumerable<DailyTemperature> readings, CancellationToken cancel)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var transaction = await connection.BeginTransactionAsync(cancel);
+        await using var transaction = await database.BeginAsync(connection, cancel);
         await connection.ExecuteAsync(new CommandDefinition(
             """
             INSERT INTO readings (garden_id, date, tmin_c, tmax_c) VALUES (@gardenId, @Date, @MinC, @MaxC)

@@ -2,7 +2,6 @@ using System.Net;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
-using Microsoft.Data.Sqlite;
 using Microsoft.Extensions.DependencyInjection;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Storage;
@@ -136,7 +135,7 @@ public sealed class TransferApiTests : IDisposable
                 PromiseId.Of(work, "feed-again", i == 0 ? "feeding" : null), work, "feed-again", i == 0 ? "feeding" : null, default);
         }
         await owner.MakeAsync($"/api/v1/gardens/{first}/observations", Bodies.Bench());
-        await using var connection = new SqliteConnection($"Data Source={Path.Combine(_service.Folder, "scheduler.db")}");
+        await using var connection = await _service.Services.GetRequiredService<Database>().OpenAsync();
         var garden = Guid.Parse(first).ToString("N");
         var account = await connection.QuerySingleAsync<string>("SELECT account_id FROM gardens WHERE id = @garden", new { garden });
         await connection.ExecuteAsync(

@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.Extensions.DependencyInjection;
 using Scheduler.Service.Catalog;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Tests.Support;
 
 namespace Scheduler.Service.Tests.Catalog;
@@ -53,11 +54,10 @@ public sealed class CatalogReloadTests : IDisposable
         await ChangeAsync("species/acer-inventum.yaml", "id: acer-inventum\nbasedOn: acer-palmatum\n");
         var garden = await owner.MakeAsync("/api/v1/gardens", Bodies.Garden());
         await owner.MakeAsync($"/api/v1/gardens/{garden}/trees", Bodies.Tree());
-        await using (var connection = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={Path.Combine(_service.Folder, "scheduler.db")}"))
+        await using (var connection = await _service.Services.GetRequiredService<Database>().OpenAsync())
         {
-            await connection.OpenAsync();
             await using var command = connection.CreateCommand();
-            command.CommandText = "UPDATE trees SET body = json_set(body, '$.speciesId', 'acer-inventum')";
+            command.CommandText = "UPDATE trees SET body = replace(body, 'acer-palmatum', 'acer-inventum')";
             Assert.Equal(1, await command.ExecuteNonQueryAsync());
         }
 

@@ -23,12 +23,13 @@ internal sealed class FeedBench : IDisposable
     private readonly bool _isOwn;
     private readonly WindowStore _windows;
 
-    /// <param name="folder">The storage folder of a running service; null for one of its own.</param>
-    public FeedBench(string? folder = null)
+    /// <param name="storage">The storage of a running service; null for one of its own.</param>
+    public FeedBench(StorageOptions? storage = null)
     {
-        _isOwn = folder is null;
-        Folder = folder ?? Directory.CreateTempSubdirectory("feeds").FullName;
-        Database = new Database(Options.Create(new StorageOptions { Folder = Folder }));
+        _isOwn = storage is null;
+        storage ??= new StorageOptions { Folder = Directory.CreateTempSubdirectory("feeds").FullName };
+        Folder = storage.Folder;
+        Database = new Database(Options.Create(storage));
         Database.Migrate();
         Clock = new FakeClock(Instant.FromUtc(2021, 3, 1, 6, 0));
         Tokens = new FeedTokens(DataProtectionProvider.Create(new DirectoryInfo(Path.Combine(Folder, "keys")), keys => keys.SetApplicationName("Scheduler")));

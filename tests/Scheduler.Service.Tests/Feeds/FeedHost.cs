@@ -42,7 +42,7 @@ internal sealed class FeedHost : IAsyncDisposable
         }.With("Feeds:Host", "scheduler.test");
         foreach (var (key, value) in settings)
             factory.With(key, value);
-        bench = new FeedBench(factory.Folder);
+        bench = new FeedBench(factory.Storage);
         factory.UseKestrel(0);
         factory.StartServer();
         return Task.FromResult(new FeedHost(factory, bench, factory.ClientOptions.BaseAddress));

@@ -1,4 +1,6 @@
 using System.Net;
+using Microsoft.Extensions.DependencyInjection;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Tests.Support;
 
 namespace Scheduler.Service.Tests.Hosting;
@@ -20,9 +22,8 @@ public sealed class HealthPagesTests
         using var service = new ServiceFactory();
         using var anonymous = service.Anonymous();
         await anonymous.GetAsync("/health/ready");
-        await using (var connection = new Microsoft.Data.Sqlite.SqliteConnection($"Data Source={Path.Combine(service.Folder, "scheduler.db")}"))
+        await using (var connection = await service.Services.GetRequiredService<Database>().OpenAsync())
         {
-            await connection.OpenAsync();
             await using var command = connection.CreateCommand();
             command.CommandText = "ALTER TABLE accounts RENAME TO elsewhere";
             await command.ExecuteNonQueryAsync();

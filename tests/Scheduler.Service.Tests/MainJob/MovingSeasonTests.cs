@@ -55,6 +55,36 @@ public class MovingSeasonTests
     }
 
     [Fact]
+    public async Task GardenRemoved_CancelsItsEventsAndLeavesTheOthers()
+    {
+        await using var owner = await OwnerAtWork.StartAsync(Today);
+        var garden = await owner.GardenAsync();
+        var elsewhere = await owner.GardenAsync(53);
+        foreach (var place in new[] { garden, elsewhere })
+        {
+            await owner.ReadingsAsync(place, MadeReadings.Csv(Start, Yesterday));
+            await owner.TreeAsync(place, "Old maple", "acer-palmatum", "refinement", "slender");
+        }
+        var feed = await owner.FeedAsync();
+        var before = OwnerAtWork.Events(await owner.CalendarAsync(feed));
+        var gone = (await owner.WindowsAsync(garden)).Select(window => window!["id"]!.GetValue<string>()).ToList();
+
+        using var answer = await owner.Client.DeleteAsync($"/api/v1/gardens/{garden}");
+        Assert.Equal(System.Net.HttpStatusCode.NoContent, answer.StatusCode);
+
+        var after = OwnerAtWork.Events(await owner.CalendarAsync(feed));
+        Assert.Equal(before.Keys.Order(), after.Keys.Order());
+        foreach (var (uid, text) in before)
+        {
+            if (gone.Exists(id => uid.Contains(id, StringComparison.Ordinal)))
+                Assert.Contains("STATUS:CANCELLED", after[uid], StringComparison.Ordinal);
+            else
+                Assert.Equal(text, after[uid]);
+        }
+        Assert.Contains(after, pair => pair.Value.Replace("\r\n ", "", StringComparison.Ordinal).Contains("The garden was removed.", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public async Task LoggedRepotting_CancelsThePinchInTheFeedWithItsReason()
     {
         await using var owner = await OwnerAtWork.StartAsync(Today);

@@ -1,5 +1,7 @@
+using System.Data.Common;
 using System.Text;
-using Microsoft.Data.Sqlite;
+using Microsoft.Extensions.DependencyInjection;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Tests.Support;
 
@@ -8,26 +10,34 @@ public static class DatabaseDump
 {
     public static string Of(ServiceFactory factory)
     {
+        ArgumentNullException.ThrowIfNull(factory);
+        return Of(factory.Services.GetRequiredService<Database>());
+    }
+
+    public static string Of(Database database)
+    {
+        ArgumentNullException.ThrowIfNull(database);
         var dump = new StringBuilder();
-        using var connection = new SqliteConnection($"Data Source={Path.Combine(factory.Folder, "scheduler.db")}");
-        connection.Open();
-        foreach (var table in Rows(connection, "SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY name"))
+        using var connection = database.OpenAsync().GetAwaiter().GetResult();
+        foreach (var table in Tables.InOrder.Order(StringComparer.Ordinal))
         {
             dump.AppendLine(table);
-            foreach (var row in Rows(connection, $"SELECT * FROM \"{table}\"").Order(StringComparer.Ordinal))
+            foreach (var row in Rows(connection, $"SELECT * FROM {table}").Order(StringComparer.Ordinal))
                 dump.AppendLine(row);
         }
         return dump.ToString();
     }
 
-    private static List<string> Rows(SqliteConnection connection, string sql)
+    private static List<string> Rows(DbConnection connection, string sql)
     {
         using var command = connection.CreateCommand();
         command.CommandText = sql;
         using var reader = command.ExecuteReader();
         var rows = new List<string>();
         while (reader.Read())
-            rows.Add(string.Join(" | ", Enumerable.Range(0, reader.FieldCount).Select(reader.GetValue)));
+            rows.Add(string.Join(" | ", Enumerable.Range(0, reader.FieldCount).Select(column => Text(reader.GetValue(column)))));
         return rows;
     }
+
+    private static string Text(object value) => value is byte[] bytes ? Convert.ToHexStringLower(bytes) : FormattableString.Invariant($"{value}");
 }

@@ -8,6 +8,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Scheduler.Service.Accounts;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 using Scheduler.Service.Weather;
 
@@ -23,7 +24,13 @@ public class ServiceFactory : WebApplicationFactory<Program>
 
     private readonly Dictionary<string, string?> _settings = new() { ["Clock:AsOf"] = Today, ["Demo"] = "false", ["Logging:LogLevel:Default"] = "Warning" };
 
-    public ServiceFactory() => _settings["Storage:Folder"] = Folder;
+    public ServiceFactory()
+    {
+        _settings["Storage:Folder"] = Folder;
+        // To try the whole suite on the other engine; its own tests ask for it themselves.
+        if (Environment.GetEnvironmentVariable("SCHEDULER_TESTS_ON") == "postgres")
+            OnPostgres();
+    }
 
     public string Folder { get; } = Path.Combine(Path.GetTempPath(), $"scheduler-tests-{Guid.NewGuid():N}");
 
@@ -44,6 +51,16 @@ public class ServiceFactory : WebApplicationFactory<Program>
         _settings[key] = value;
         return this;
     }
+
+    /// <summary>Where the service keeps everything, for tests that look at it from beside.</summary>
+    public StorageOptions Storage => new()
+    {
+        Folder = Folder,
+        Provider = _settings.GetValueOrDefault("Storage:Provider") ?? "sqlite",
+        ConnectionString = _settings.GetValueOrDefault("Storage:ConnectionString")
+    };
+
+    public ServiceFactory OnPostgres() => With("Storage:Provider", "postgres").With("Storage:ConnectionString", PostgresServer.NewDatabase());
 
     /// <summary>A client without a key.</summary>
     public HttpClient Anonymous() => CreateClient(new WebApplicationFactoryClientOptions { AllowAutoRedirect = false });
