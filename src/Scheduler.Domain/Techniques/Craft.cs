@@ -1,9 +1,28 @@
+using Scheduler.Domain.Techniques.Care;
+
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>All the rules: techniques, groups, the sentences of reasons, holds and modes, and the thresholds they share.</summary>
 public sealed record Craft
 {
-    public required IReadOnlyList<Technique> Techniques { get; init; }
+    public required IReadOnlyList<Technique> Techniques
+    {
+        get;
+        init
+        {
+            field = value;
+            Care = [.. value.Where(CareAdvice.IsCare)];
+            var handWork = SeasonRun.Ordered(value.Except(Care));
+            Settled = [.. handWork.TakeWhile(SeasonRun.IsSettledFirst)];
+            Others = [.. handWork.Skip(Settled.Count)];
+        }
+    }
+
+    /// <summary>Techniques that are on or off by state and weather.</summary>
+    internal IReadOnlyList<Technique> Care { get; private init; } = [];
+    /// <summary>Hand work in the order in which it is judged: what must be settled first, then all else.</summary>
+    internal IReadOnlyList<Technique> Settled { get; private init; } = [];
+    internal IReadOnlyList<Technique> Others { get; private init; } = [];
     /// <summary>By group code, such as <c>MPJ</c>.</summary>
     public required IReadOnlyDictionary<string, TechniqueGroup> Groups { get; init; }
     /// <summary>Sentence by reason id.</summary>

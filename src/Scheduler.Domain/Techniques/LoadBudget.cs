@@ -39,6 +39,8 @@ internal static class LoadBudget
     {
         if (load < Medium)
             return true;
+        if (doing.Count == 0 && year.Whole.Log.ThisYear.Count == 0)
+            return year.Health >= Health.Sound;
         var used = doing.Where(job => job.Key != technique.Id && !IsPair(job.Key, technique.Id, year)).ToDictionary();
         // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
         var parts = new Dictionary<string, (CrownZone?, string?)>();

@@ -8,9 +8,9 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 internal static class Tables
 {
-    public static IReadOnlyList<Outcome> Outcomes(Technique technique, TechniqueMode mode, TreeYear year)
+    public static List<Outcome> Outcomes(Technique technique, TechniqueMode mode, TreeYear year)
     {
-        var outcomes = new List<Outcome>();
+        List<Outcome> outcomes = [];
         foreach (var (species, reason) in technique.BarredSpecies)
         {
             if (species.EndsWith('-') ? year.Species.Id.StartsWith(species, StringComparison.Ordinal) : year.Species.Id == species)

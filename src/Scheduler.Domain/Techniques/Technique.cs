@@ -36,6 +36,8 @@ public sealed record Technique
     /// <summary>The modes that exist for a group. Where none does the first stands for all, to say why not.</summary>
     public IReadOnlyList<TechniqueMode> ModesFor(string group)
     {
+        if (Modes.Count == 1)
+            return Modes;
         List<TechniqueMode> fitting = [.. Modes.Where(mode => mode.Groups.GetValueOrDefault(group)?.BarReason is null)];
         return fitting.Count > 0 ? fitting : [Modes[0]];
     }

@@ -37,8 +37,8 @@ public sealed partial class TreeYear
         return CandleCode is { } candle && Implies(candle, bbch) ? Truth.Yes : OnClock(bbch);
     }
 
-    /// <summary>Early, likely and late date of a phase; kept, because many rules ask for the same few.</summary>
-    public DateBand Band(int bbch) => _memory.Bands.TryGetValue(bbch, out var known) ? known : _memory.Bands[bbch] = Outlook.Band(bbch);
+    /// <summary>Early, likely and late date of a phase.</summary>
+    public DateBand Band(int bbch) => Outlook.Band(bbch);
 
     public Truth Leaves(int count, bool everywhere = false)
     {

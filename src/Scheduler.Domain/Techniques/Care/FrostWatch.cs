@@ -12,6 +12,11 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
 {
     private Thresholds Limits => Year.Thresholds;
 
+    // No night that is warmer needs a look at how far growth has come.
+    private double MostTenderC => Year.Group.GrowsWheneverWarm ? Limits.ActWarmClimateC.Value : Math.Max(
+        Math.Max(Math.Max(Limits.ActSwellingC.Value, Limits.ActBudBurstC.Value), Math.Max(Limits.ActLeavesOpenC.Value, Limits.ActBloomC.Value)),
+        Math.Max(Limits.ActFreshRootsC.Value, Limits.ActStrippedC.Value));
+
     /// <summary>Acts at or below this on the evening of a day [C]; null: out of season.</summary>
     public double? ActsAtC(LocalDate evening)
     {
@@ -31,7 +36,7 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     public bool HasFreshRoots(LocalDate evening) =>
         Year.Log.LastRootWork is { } work && Period.DaysBetween(work, evening) is >= 0 and var days && days <= Limits.FreshRootsDays.Value;
 
-    public bool Triggers(LocalDate evening) => MinC(evening) is { } min && ActsAtC(evening) is { } act && min <= act;
+    public bool Triggers(LocalDate evening) => MinC(evening) is { } min && min <= MostTenderC && ActsAtC(evening) is { } act && min <= act;
 
     /// <summary>The answer for today: bring in tonight, armed, or out of season.</summary>
     public override CareFinding Today()
@@ -63,13 +68,13 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     /// Runs of nights that trigger, known by their first evening. Those of the last days stay, so that what was announced
     /// ends as missed or done instead of being taken back.
     /// </summary>
-    public override IReadOnlyList<WorkWindow> Windows()
+    public override IEnumerable<WorkWindow> Windows()
     {
         if (!Year.IsCurrent)
             return [];
         var last = Year.Today.PlusDays((int)Limits.FrostWindowNights.Value - 1);
         var begin = Year.Garden.Days.Count > 0 ? Year.Garden.Days[0].Date.PlusDays(-1) : last;
-        return [.. Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last))];
+        return Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last));
     }
 
     // Shelter that the tree already has keeps the worst off.
