@@ -69,7 +69,7 @@ internal static class AdviceWriter
                 yield return Part(part);
         }
         var judgement = judged.Judgement;
-        if (judged.Parts.Count > 1 || TreePart.IsWholeTreeWork(judgement.Technique.Id) || !IsWork(judgement.Verdict))
+        if (judged.Parts.Count > 1 || judgement.Technique.IsWholeTree || !IsWork(judgement.Verdict))
             yield break;
         foreach (var zone in Amounts.ZonesLeft(judgement))
         {

@@ -5,12 +5,15 @@ namespace Scheduler.Domain.Techniques;
 /// <summary>All the rules: techniques, groups, the sentences of reasons, holds and modes, and the thresholds they share.</summary>
 public sealed record Craft
 {
+    private readonly Dictionary<string, Technique> _byId = [];
+
     public required IReadOnlyList<Technique> Techniques
     {
         get;
         init
         {
             field = value;
+            _byId = value.DistinctBy(technique => technique.Id).ToDictionary(technique => technique.Id);
             Care = [.. value.Where(CareAdvice.IsCare)];
             var handWork = SeasonRun.Ordered(value.Except(Care));
             Settled = [.. handWork.TakeWhile(SeasonRun.IsSettledFirst)];
@@ -37,7 +40,7 @@ public sealed record Craft
     /// <summary>How free days are filled.</summary>
     public required PlanningRules Planning { get; init; }
 
-    public Technique? Find(string id) => Techniques.FirstOrDefault(technique => technique.Id == id);
+    public Technique? Find(string id) => _byId.GetValueOrDefault(id);
 
     /// <summary>The reason with its sentence; an id without one is a fault of the catalog and a bug here.</summary>
     public Reason Because(string id, string? text = null) => new(id, text ?? Reasons[id]);

@@ -84,7 +84,7 @@ internal static class Judge
         var late = mode.LastDaysToFrost is { } days && new DaysToFrostTrigger(days).Today(year, Side.Closing) == Truth.Yes;
         var closed = judgement.Closes?.Today(year, Side.Closing) ?? Truth.No;
         if ((late || closed == Truth.Yes) && !mode.AsNeeded)
-            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late);
+            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late, tests.Find(test => test.Effect == Effect.Ask));
 
         if (Gates.IndoorsWait(judgement.Technique, year) is { } indoors)
             return Answer(judgement, indoors.Verdict, indoors.Verdict == Verdict.Ask ? "fact-missing" : "light-or-warmth-short", indoors.Text);
@@ -110,11 +110,10 @@ internal static class Judge
         }
         if (judgement.Load >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
-        return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
-        {
-            Verdict = Verdict.DoNow,
-            Reasons = [.. judgement.Because()]
-        };
+        var holds = new WeatherHolds(year);
+        if (holds.Of(judgement.Technique, mode.Holds) is { } held)
+            return HeldUp(judgement, held);
+        return judgement with { Verdict = Verdict.DoNow, Reasons = judgement.Because(), Limits = [.. judgement.Limits, .. holds.Limits(mode.Holds)] };
     }
 
     private static Judgement HeldUp(Judgement judgement, Held held)
@@ -134,10 +133,13 @@ internal static class Judge
         return Answer(judgement with { Opens = next, Closes = null }, Verdict.Wait, "not-open-yet", "Its time is over for this season; it comes round again in the next.");
     }
 
-    private static Judgement Missed(Judgement judgement, bool late)
+    // What nobody could tell while it was open is told with it, so that it is looked at before the next time.
+    private static Judgement Missed(Judgement judgement, bool late, Outcome? unanswered = null)
     {
         var year = judgement.Year;
         List<Reason> reasons = [year.Because("window-closed")];
+        if (unanswered is not null)
+            reasons.Add(year.Because("fact-missing", $"Not answered in time: {unanswered.Text}"));
         if (late || judgement.Closes is { } closes && IsCountedBack(closes, year))
             reasons.Add(year.Because("too-late-to-harden"));
         return judgement with { Verdict = Verdict.Missed, Reasons = reasons };

@@ -7,18 +7,16 @@ namespace Scheduler.Domain.Techniques;
 /// <summary>
 /// What is to be done today counts as this season's work: where several jobs are open that go over the season's share
 /// of heavy work together, root work that is due goes first, else what the owner asked for, else what a goal wants,
-/// else what closes first. The rest is not allowed this season. Only a heavy job does this before it is logged.
+/// else what closes first. The rest is not allowed this season.
 /// </summary>
 internal static class OneBudget
 {
     private const int Medium = 2;
-    private const int Heavy = 3;
 
     public static List<Judged> Share(List<Judged> season, TreeYear year)
     {
         var jobs = season.Where(judged => LoadToday(judged) >= Medium).ToList();
-        // Medium jobs alone only use up each other's place once they are done.
-        if (jobs.Count < 2 || !jobs.Exists(job => LoadToday(job) == Heavy))
+        if (jobs.Count < 2)
             return season;
         var doing = new Dictionary<string, int>();
         var over = new HashSet<Judged>();

@@ -24,16 +24,6 @@ internal static class SeasonRun
     /// <summary>True up to the work that counts as done, for all that follows, on the day it is open.</summary>
     public static bool IsSettledFirst(Technique technique) => Place(technique.Id) <= Place(Strip);
 
-    /// <summary>All hand work as the windows of a year show it.</summary>
-    public static List<Judged> Of(TreeYear year)
-    {
-        var season = new List<Judged>(Capacity);
-        var parts = PartsOf(year);
-        Add(season, year.Craft.Settled, year, parts);
-        Add(season, year.Craft.Others, year, parts);
-        return OneLeafJob.AtATime(Apart(season, year));
-    }
-
     /// <summary>
     /// All hand work as it stands today, and the tree as all else sees it: what is open today and excludes other work counts
     /// as this season's.
@@ -64,7 +54,7 @@ internal static class SeasonRun
     {
         foreach (var technique in techniques)
         {
-            IReadOnlyList<TreeYear> asked = TreePart.IsWholeTreeWork(technique.Id) ? [year] : parts;
+            IReadOnlyList<TreeYear> asked = technique.IsWholeTree ? [year] : parts;
             foreach (var mode in technique.ModesFor(year.GroupCode))
                 season.Add(Of(technique, mode, year, asked));
         }

@@ -64,6 +64,10 @@ public static class Situation
         ["weak-candles-first"] = year => year.Setting("7") == "weak-first",
         ["candles-in-two-visits"] = year => year.Setting("7") != "one-day",
         ["candle-day-by-days"] = year => year.Setting("8") == "days",
+        ["candle-day-by-habit"] = year => year.Setting("8") == "habit" && year.UsualDay("decandling/stage-1") is not null,
+        ["pinching-wakes-buds"] = year => IsOn(year, "17"),
+        // Only a vigorous tree is stripped whole.
+        ["strip-whole-tree"] = year => year.Setting("11") is "whole-tree" or "with-roots" && year.Health == Trees.Health.Vigorous && year.Species.Id.StartsWith("olea-", StringComparison.Ordinal),
         ["needles-harden-first"] = year => IsOn(year, "9"),
         ["juniper-tips-by-hand"] = year => IsOn(year, "10"),
         ["two-buds-everywhere"] = year => year.Setting("18") == "always-two",

@@ -206,15 +206,31 @@ public sealed partial class TreeYear
     private double NightsDay(SeasonMember member, double limitC, bool above)
     {
         var window = (int)Thresholds.NightMeanDays.Value;
-        for (var day = Math.Max(above ? ShortestDay : LongestDay, window); day < member.Days; day++)
+        if (above)
+        {
+            for (var day = Math.Max(ShortestDay, window); day < member.Days; day++)
+            {
+                if (MeanC(day) > limitC)
+                    return day;
+            }
+            return double.PositiveInfinity;
+        }
+        // A cool spell ends nothing: the day after the last warm one does.
+        var end = Math.Max(LongestDay, window);
+        for (var day = member.Days - 1; day >= end; day--)
+        {
+            if (MeanC(day) > limitC)
+                return day == member.Days - 1 ? double.PositiveInfinity : day + 1;
+        }
+        return end;
+
+        double MeanC(int day)
         {
             var sum = 0d;
             for (var back = 0; back < window; back++)
                 sum += member.MinC[day - back];
-            if (above ? sum / window > limitC : sum / window < limitC)
-                return day;
+            return sum / window;
         }
-        return double.PositiveInfinity;
     }
 
     private double? MeanOfLastDays(Func<DayWeather, double> value)

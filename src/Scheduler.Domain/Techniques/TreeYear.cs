@@ -181,7 +181,7 @@ public sealed partial class TreeYear
     {
         if (_planned.TryGetValue(key, out var days))
             return days.Value;
-        return Part.IsWhole || !TreePart.IsWholeTreeWork(key.Split('/')[0]) ? null : Whole.PlanOf(key);
+        return Part.IsWhole || Craft.Find(key.Split('/')[0])?.IsWholeTree != true ? null : Whole.PlanOf(key);
     }
 
     /// <summary>Takes other days for planned work while <paramref name="ask"/> runs.</summary>

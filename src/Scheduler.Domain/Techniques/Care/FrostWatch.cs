@@ -10,6 +10,7 @@ namespace Scheduler.Domain.Techniques.Care;
 /// </summary>
 internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(technique, year)
 {
+    private static readonly string[] ForcedFlush = ["full-defoliation", "partial-defoliation", "decandling"];
     private Thresholds Limits => Year.Thresholds;
 
     // No night that is warmer needs a look at how far growth has come.
@@ -26,6 +27,8 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
             return Limits.ActWarmClimateC.Value;
         double? act = LeafPhaseC(evening);
         act = Higher(act, FlowerPhaseC(evening));
+        if (IsSecondFlushTender(evening))
+            act = Higher(act, Limits.ActLeavesOpenC.Value);
         if (HasFreshRoots(evening))
             act = Higher(act, Limits.ActFreshRootsC.Value);
         if (Year.IsDoneOrDoing("pre-push-defoliation") && !HasHardened(evening))
@@ -115,6 +118,20 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
         return IsReached(55, evening) ? Limits.ActLeavesOpenC.Value : null;
     }
 
+    // Shoots that came after leaves or candles were taken are as tender in autumn as the first were in spring.
+    private bool IsSecondFlushTender(LocalDate evening)
+    {
+        if (evening < Year.Year.DateOf(Year.LongestDay) || Year.Seen.Any(seen => seen is { Flush: 2, Hardened: true }))
+            return false;
+        if (Year.Seen.Any(seen => seen is { Flush: 2, Bbch: >= 9 and < 91 }))
+            return true;
+        return Year.Group.SeveralFlushes && Array.Exists(ForcedFlush, work => Year.Log.Last(work)?.Date <= evening)
+            && !IsSecondFlushHard(Year.Year.DayOf(evening));
+    }
+
+    private bool IsSecondFlushHard(int day) =>
+        Percentiles.IsLikelyBy([.. Enumerable.Range(0, Year.Outlook.DrawCount).Select(Year.SecondFlushHardDay)], day);
+
     private bool HasHardened(LocalDate evening) => Year.Seen.Hardened == true || IsReached(91, evening);
 
     // Today by everything that is known; other evenings by the clock's likely date.
@@ -122,9 +139,15 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     {
         if (evening < Year.Today)
             return Year.Band(bbch).Likely <= evening;
+        // The most advanced shoots decide when growth begins to be tender.
+        if (evening >= Year.Today && IsTenderFrom(bbch) && Year.Seen.Any(seen => seen.SomeAtBbch is { } some
+            && GrowthScale.IsFlowerCode(some) == GrowthScale.IsFlowerCode(bbch) && some >= bbch && seen.Date >= Year.Today.PlusDays(-(int)Year.Thresholds.FreshObservationDays.Value)))
+            return true;
         var today = Year.Reached(bbch);
         return today == Truth.Yes || (evening > Year.Today || today == Truth.Unknown) && Year.Band(bbch).Likely <= evening;
     }
+
+    private static bool IsTenderFrom(int bbch) => bbch is not (69 or 91);
 
     private static double? Higher(double? one, double? other) => one is null || other > one ? other : one;
 }
