@@ -43,6 +43,10 @@ internal sealed class Judged
     // The passes that are done and the one that is next.
     private IReadOnlyList<PassDays> ToNext => _toNext ??= Passes.Together(Wanted, Wanted[0].Visits.Count + 1);
 
+    /// <summary>The same with a limit that is told on every part that is open.</summary>
+    public Judged Limited(string text) =>
+        new([.. Parts.Select(part => part.Verdict == Verdict.DoNow ? part with { Limits = [.. part.Limits, text] } : part)], _hasWindows);
+
     private IReadOnlyList<Judgement> FindWanted()
     {
         if (!_hasWindows)
