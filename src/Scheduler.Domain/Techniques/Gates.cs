@@ -36,7 +36,8 @@ internal static class Gates
             yield return roots;
         if (isDone)
             yield break;
-        if (!LoadBudget.Fits(technique, load, year))
+        // What a weak tree bears is said above.
+        if (year.Health > Health.Weak && !LoadBudget.Fits(technique, load, year))
         {
             var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
             yield return new Bar(used, new SeasonTrigger("next-season"));

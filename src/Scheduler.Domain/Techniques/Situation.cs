@@ -37,6 +37,8 @@ public static class Situation
             && new Triggers.MidDormancyTrigger().Today(year, Side.Opening) != Truth.No,
         ["flowers-taken"] = year => year.Log.Last("flower-fruit-removal") is not null,
         ["base-soft"] = year => year.Seen.Soft == true && year.Seen.BaseFirm != true,
+        ["too-late-to-cut-back"] = year => new DaysToFrostTrigger((int)year.Thresholds.GreenCutDays.Value).Today(year, Side.Closing) == Truth.Yes,
+        ["too-late-to-thin-leaves"] = year => new DaysToFrostTrigger((int)year.Thresholds.LeafThinningDays.Value).Today(year, Side.Closing) == Truth.Yes,
         ["base-firm"] = year => year.Seen.BaseFirm == true,
         ["cut-back-leaves-reached"] = year => year.Leaves(4) == Truth.Yes,
         ["roots-rebuilding"] = year => year.RootWork is Trees.Extent.Normal or Trees.Extent.Hard,

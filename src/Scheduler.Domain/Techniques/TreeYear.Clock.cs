@@ -34,7 +34,10 @@ public sealed partial class TreeYear
             if (everywhere ? seen.Any(phase => Seen.IsToday(phase) && !Implies(phase.Bbch!.Value, bbch)) : seen.All(Seen.IsToday))
                 return Truth.No;
         }
-        return CandleCode is { } candle && Implies(candle, bbch) ? Truth.Yes : OnClock(bbch);
+        if (CandleCode is not { } candle)
+            return OnClock(bbch);
+        // A candle that was just looked at and is not so far answers for the shoot and its hardening.
+        return Implies(candle, bbch) ? Truth.Yes : Seen.CandleFresh == true && bbch is > 30 and < 50 or 91 ? Truth.No : OnClock(bbch);
     }
 
     /// <summary>Early, likely and late date of a phase.</summary>

@@ -45,7 +45,7 @@ public class TechniqueReaderTests
             (pinch, copy.Change(pinch, "  thicken-branch: \"no: pinching-thins\"", "  thicken-branch: \"no: pinching-thinns\""), "goals.thicken-branch", "pinching-thinns"),
             (pinch, copy.Change(pinch, "[frost-soon, extreme-heat, ", "[frost-son, extreme-heat, "), "modes[0].holds", "frost-son"),
             (pinch, copy.Change(pinch, "        technique: leaf-thinning", "        technique: leaf-thining"), "modes[0].followUps[2].technique", "leaf-thining"),
-            (pinch, copy.Change(pinch, "situations: [base-soft]", "situations: [base-sft]"), "modes[0].fallbacks[0].for.situations", "base-sft"),
+            (pinch, copy.Change(pinch, "situations: [base-soft]", "situations: [base-sft]"), "modes[0].fallbacks[2].for.situations", "base-sft"),
             (pinch, copy.Change(pinch, "        closes: { leafCount: 5 }", "        closes: { leavesCount: 5 }"), "modes[0].windows[0].closes", null)
         };
         Assert.Equal(expected.Order(), copy.Faults().Select(fault => (fault.File, fault.Line, fault.Key, fault.Value)).Order());
