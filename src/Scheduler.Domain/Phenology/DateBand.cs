@@ -15,26 +15,16 @@ public readonly record struct DateBand(LocalDate? Early, LocalDate? Likely, Loca
 
     public static DateBand On(LocalDate date) => new(date, date, date);
 
-    /// <summary>
-    /// Percentiles (nearest rank) of axis days, which are sorted in place; a draw that never comes is
-    /// <see cref="double.PositiveInfinity"/>.
-    /// </summary>
-    public static DateBand Of(GrowthYear year, Span<double> days)
+    /// <summary>Percentiles (nearest rank) of axis days; a draw that never comes is <see cref="double.PositiveInfinity"/>.</summary>
+    public static DateBand Of(GrowthYear year, ReadOnlySpan<double> days)
     {
-        if (days.Length == 0)
-            return NotExpected;
-        days.Sort();
-        var likely = Quantile(days, 0.5);
+        var (early, likely, late) = Percentiles.Of(days);
         if (double.IsPositiveInfinity(likely))
             return NotExpected;
-        var late = Quantile(days, 0.9);
-        return new(Date(year, Quantile(days, 0.1)), Date(year, likely), double.IsPositiveInfinity(late) ? null : Date(year, late));
+        return new(Date(year, early), Date(year, likely), double.IsPositiveInfinity(late) ? null : Date(year, late));
     }
 
     private static LocalDate Date(GrowthYear year, double day) => year.DateOf((int)Math.Floor(day));
-
-    private static double Quantile(ReadOnlySpan<double> sorted, double share) =>
-        sorted[Rank(share, sorted.Length - 1)];
 
     /// <summary>Place of a percentile among sorted days of which the last has the place <paramref name="last"/>.</summary>
     internal static int Rank(double share, int last) => (int)Math.Round(share * last, MidpointRounding.ToEven);

@@ -17,6 +17,7 @@ public sealed class GrowthOutlook
     // A thing was seen some time on its day.
     private const double HalfDay = 0.5;
     private readonly Dictionary<int, double[]> _days = [];
+    private readonly Dictionary<int, DateBand> _bands = [];
     private readonly SpringDates _spring;
     private readonly Lazy<LocalAutumn> _autumn;
     private readonly SeenPhases _seen;
@@ -54,7 +55,7 @@ public sealed class GrowthOutlook
     public double[] DaysOf(int bbch) => Days(bbch);
 
     /// <summary>Early, likely and late date of a BBCH code.</summary>
-    public DateBand Band(int bbch) => SeenOn(bbch) is { } seen ? DateBand.On(seen) : DateBand.Of(Year, [.. Days(bbch)]);
+    public DateBand Band(int bbch) => SeenOn(bbch) is { } seen ? DateBand.On(seen) : BandOf(bbch);
 
     /// <summary>The day the owner first saw this code this season; codes in between count as the lower placeable one.</summary>
     public LocalDate? SeenOn(int bbch) => _seen.On(bbch);
@@ -64,6 +65,8 @@ public sealed class GrowthOutlook
 
     /// <summary>The latest thing the owner saw on a track this season.</summary>
     public SeenPhase? LastSeen(bool flowers) => _seen.Last(flowers);
+
+    private DateBand BandOf(int bbch) => _bands.TryGetValue(bbch, out var known) ? known : _bands[bbch] = DateBand.Of(Year, Days(bbch));
 
     private double[] Days(int bbch)
     {

@@ -12,6 +12,8 @@ public sealed class SeasonMember
 {
     private const double BaseC = 5;
     private IndexCourse? _development;
+    // Lowest minimum up to each day, so that a first cold night is found by halves.
+    private double[]? _lowestC;
 
     /// <param name="traceYear">The year whose weather stands in for days still unknown; the growth year itself when all is known.</param>
     /// <param name="minC">Daily minima from the axis' first day on; may end before the axis does.</param>
@@ -59,6 +61,22 @@ public sealed class SeasonMember
     public double[] SpringWarmthCd { get; }
     public double[] ChillPortions { get; }
     public int Days => MinC.Length;
+
+    /// <summary>First day with a minimum at or below this [C]; the number of days if there is none.</summary>
+    public int FirstNightAtMost(double limitC)
+    {
+        var lowest = _lowestC ??= Lowest(MinC);
+        int low = 0, high = lowest.Length;
+        while (low < high)
+        {
+            var middle = (low + high) / 2;
+            if (lowest[middle] <= limitC)
+                high = middle;
+            else
+                low = middle + 1;
+        }
+        return low;
+    }
 
     /// <summary>The course of the development index; the light is that of the axis the member lies on.</summary>
     public IndexCourse Development(SeasonLight light) => _development ??= new IndexCourse(this, light);
@@ -108,6 +126,15 @@ public sealed class SeasonMember
                 high = middle;
         }
         return low;
+    }
+
+    private static double[] Lowest(double[] minC)
+    {
+        var lowest = new double[minC.Length];
+        var sofar = double.PositiveInfinity;
+        for (var day = 0; day < lowest.Length; day++)
+            lowest[day] = sofar = minC[day] < sofar ? minC[day] : sofar;
+        return lowest;
     }
 
     private static double DayOf(double[] total, double fromDay, double sumCd)

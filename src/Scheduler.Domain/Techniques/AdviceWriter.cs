@@ -69,7 +69,7 @@ internal static class AdviceWriter
                 yield return Part(part);
         }
         var judgement = judged.Judgement;
-        if (judged.Parts.Count > 1 || TreePart.IsWholeTreeWork(judgement.Technique.Id) || !IsWork(judgement.Verdict))
+        if (judged.Parts.Count > 1 || judgement.Technique.IsWholeTree || !IsWork(judgement.Verdict))
             yield break;
         foreach (var zone in Amounts.ZonesLeft(judgement))
         {
@@ -112,19 +112,24 @@ internal static class AdviceWriter
 
     private static bool IsWork(Verdict verdict) => verdict is Verdict.DoNow or Verdict.Ask or Verdict.Wait;
 
-    private static bool IsLeftAlone(Judgement judgement) => judgement.Reasons.Any(reason => reason.Id == Judge.WeakAndInnerStay);
+    private static bool IsLeftAlone(Judgement judgement) => judgement is { Verdict: Verdict.Leave, Year.Part.IsWhole: false }
+        && judgement.Reasons.Any(reason => reason.Id == Judge.WeakAndInnerStay);
 
     private static Fallback? FallbackOf(Judgement judgement) =>
-        judgement.Mode.Fallbacks.FirstOrDefault(rule => rule.For.Fits(judgement.Year)) is { } rule
+        judgement.Mode.Fallbacks.FirstFor(judgement.Year) is { } rule
             ? new Fallback(rule.Techniques, rule.When, rule.Text)
             : null;
 
-    private static IReadOnlyList<FollowUp> FollowUps(Judgement judgement) =>
-    [
-        .. judgement.Mode.FollowUps
-            .Where(rule => rule.On.Contains(judgement.Verdict) && rule.For.Fits(judgement.Year))
-            .Select(rule => new FollowUp(rule.What, rule.When, rule.Technique, rule.Text))
-    ];
+    private static IReadOnlyList<FollowUp> FollowUps(Judgement judgement)
+    {
+        List<FollowUp>? all = null;
+        foreach (var rule in judgement.Mode.FollowUps)
+        {
+            if (rule.On.Contains(judgement.Verdict) && rule.For.Fits(judgement.Year))
+                (all ??= []).Add(new FollowUp(rule.What, rule.When, rule.Technique, rule.Text));
+        }
+        return all ?? (IReadOnlyList<FollowUp>)[];
+    }
 
     // Less than a fifth of the time from opening to likely closing is left.
     private static IEnumerable<string> Closing(Judgement judgement, WorkWindow? window)

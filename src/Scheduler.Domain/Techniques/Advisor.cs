@@ -14,30 +14,19 @@ public static class Advisor
         ArgumentNullException.ThrowIfNull(tree);
         ArgumentNullException.ThrowIfNull(garden);
         var nights = new BenchNights(garden, craft.Thresholds);
-        var year = new TreeYear(craft, tree, garden, nights, tree.Current);
-        var season = SeasonRun.Of(year);
-        var doing = DoneFirst(season);
-        if (doing.Count > 0)
+        var (season, year) = SeasonRun.Today(new TreeYear(craft, tree, garden, nights, tree.Current));
+        var advice = new List<TechniqueAdvice>(craft.Techniques.Count);
+        // The modes of one technique stand together.
+        for (var begin = 0; begin < season.Count;)
         {
-            // What is to be done today counts as this season's work for what excludes it.
-            year = year.WithDoing(doing);
-            season = SeasonRun.Of(year);
+            var end = begin + 1;
+            while (end < season.Count && ReferenceEquals(season[end].Judgement.Technique, season[begin].Judgement.Technique))
+                end++;
+            advice.Add(AdviceWriter.Of(season[begin..end]));
+            begin = end;
         }
-        season = OneBudget.Share(season, year);
-        return
-        [
-            .. season.GroupBy(judged => judged.Judgement.Technique.Id).Select(modes => AdviceWriter.Of([.. modes])),
-            .. craft.Techniques.Where(CareAdvice.IsCare).Select(technique => CareAdvice.Of(technique, year))
-        ];
-    }
-
-    // Root work or a leaf strip that is open today.
-    private static List<string> DoneFirst(List<Judged> season)
-    {
-        var roots = season.Where(judged => judged.Judgement is { Technique.Id: SeasonRun.Repotting, Verdict: Verdict.DoNow, Mode.Id: not "light" })
-            .Select(judged => judged.Judgement.Key).ToList();
-        if (roots.Count > 0)
-            return roots;
-        return season.Exists(judged => judged.Judgement is { Technique.Id: SeasonRun.Strip, Verdict: Verdict.DoNow }) ? [SeasonRun.Strip] : [];
+        foreach (var technique in craft.Care)
+            advice.Add(CareAdvice.Of(technique, year));
+        return advice;
     }
 }

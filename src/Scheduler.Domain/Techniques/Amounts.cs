@@ -35,7 +35,7 @@ internal static class Amounts
     /// <summary>True when the catalog leaves this zone alone, or the weak shoots that are all the owner found there.</summary>
     public static bool IsNone(TechniqueMode mode, TreeYear year)
     {
-        if (year.Part.IsWhole || mode.Amounts.FirstOrDefault(rule => rule.For.Fits(year)) is not { } rule)
+        if (year.Part.IsWhole || mode.Amounts.FirstFor(year) is not { } rule)
             return false;
         var zone = IdOf(year.Part.CrownZone);
         return rule.Entries.Any(entry => TakesNone(entry)
@@ -86,7 +86,7 @@ internal static class Amounts
 
     private static string? IdOf(CrownZone? zone) => zone is { } known ? Ids.Of(known) : null;
 
-    private static AmountRule? Rule(Judgement judgement) => judgement.Mode.Amounts.FirstOrDefault(rule => rule.For.Fits(judgement.Year));
+    private static AmountRule? Rule(Judgement judgement) => judgement.Mode.Amounts.FirstFor(judgement.Year);
 
     private static bool IsCut(Judgement judgement, out double room)
     {

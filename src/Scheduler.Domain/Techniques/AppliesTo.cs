@@ -26,17 +26,45 @@ public sealed record AppliesTo
         ArgumentNullException.ThrowIfNull(year);
         var tree = year.Tree;
         return Has(Groups, year.GroupCode)
-            && (Species.Count == 0 || Species.Any(id => IsSpecies(id, year.Species)))
-            && (Attributes.Count == 0 || Attributes.Any(year.Species.Attributes.Contains))
+            && (Species.Count == 0 || IsOneOf(Species, year.Species))
+            && HasOne(Attributes, year.Species.Attributes)
             && Has(Stages, tree.Stage)
-            && (Goals.Count == 0 || Goals.Any(year.Goals.Contains))
+            && HasOne(Goals, year.Goals)
             && Has(Health, year.Health)
             && Has(Sizes, tree.Size)
-            && Situations.All(id => Situation.Holds(id, year));
+            && HoldAll(Situations, year);
     }
 
-    private static bool IsSpecies(string id, Species species) =>
-        id.EndsWith('-') ? species.Id.StartsWith(id, StringComparison.Ordinal) : species.Id == id;
+    private static bool IsOneOf(IReadOnlyList<string> ids, Species species)
+    {
+        for (var index = 0; index < ids.Count; index++)
+        {
+            var id = ids[index];
+            if (id.EndsWith('-') ? species.Id.StartsWith(id, StringComparison.Ordinal) : species.Id == id)
+                return true;
+        }
+        return false;
+    }
+
+    private static bool HoldAll(IReadOnlyList<string> situations, TreeYear year)
+    {
+        for (var index = 0; index < situations.Count; index++)
+        {
+            if (!Situation.Holds(situations[index], year))
+                return false;
+        }
+        return true;
+    }
+
+    private static bool HasOne<T>(IReadOnlyList<T> list, IReadOnlyCollection<T> values)
+    {
+        for (var index = 0; index < list.Count; index++)
+        {
+            if (values.Contains(list[index]))
+                return true;
+        }
+        return list.Count == 0;
+    }
 
     private static bool Has<T>(IReadOnlyList<T> list, T value) => list.Count == 0 || list.Contains(value);
 }

@@ -12,12 +12,6 @@ public sealed record Bar(Reason Reason, Trigger? Until = null);
 /// </summary>
 internal static class Gates
 {
-    // Work that forces new growth needs light and warmth indoors.
-    private static readonly HashSet<string> ForcesGrowth =
-    [
-        "tip-pinch", "cut-back", "early-clip", "outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation"
-    ];
-
     /// <param name="technique">The technique.</param>
     /// <param name="mode">Its mode.</param>
     /// <param name="year">The tree.</param>
@@ -42,7 +36,8 @@ internal static class Gates
             yield return roots;
         if (isDone)
             yield break;
-        if (!LoadBudget.Fits(technique, load, year))
+        // What a weak tree bears is said above.
+        if (year.Health > Health.Weak && !LoadBudget.Fits(technique, load, year))
         {
             var used = year.Because("too-soon-since-heavy-work", "The season's share of heavy work is used up.");
             yield return new Bar(used, new SeasonTrigger("next-season"));
@@ -67,7 +62,7 @@ internal static class Gates
     /// <summary>Indoors new growth is forced only in light and warmth. Null: nothing in the way; else why it waits.</summary>
     public static (Verdict Verdict, string Text)? IndoorsWait(Technique technique, TreeYear year)
     {
-        if (!year.IsIndoors || !ForcesGrowth.Contains(technique.Id))
+        if (!year.IsIndoors || !technique.ForcesGrowth)
             return null;
         if (!year.Group.GrowsWheneverWarm)
             return (Verdict.Wait, "It stands indoors, where this kind of tree is not forced.");

@@ -25,15 +25,16 @@ internal static class Judge
         judgement = judgement with
         {
             Visits = mode.AsNeeded ? [] : year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
-            MostPasses = mode.Repeat?.Most.FirstOrDefault(limit => limit.For.Fits(year))?.Passes ?? 1,
+            MostPasses = mode.Repeat?.Most.FirstFor(year)?.Passes ?? 1,
             Limits = Limits(technique, mode, year, tests),
             LeafRoomPercent = LeafAreaCap.Binds(technique, mode) && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };
-        List<Bar> bars =
-        [
-            .. Gates.Bars(technique, mode, year, load, judgement.IsDone),
-            .. tests.Where(test => test.Effect == Effect.Bar).Select(test => new Bar(year.Because(test.Reason!, test.Text), test.Until))
-        ];
+        List<Bar> bars = [.. Gates.Bars(technique, mode, year, load, judgement.IsDone)];
+        foreach (var test in tests)
+        {
+            if (test.Effect == Effect.Bar)
+                bars.Add(new Bar(year.Because(test.Reason!, test.Text), test.Until));
+        }
         if (bars.Count > 0)
             return judgement with { Verdict = Verdict.NotAllowed, Reasons = Distinct(bars), BarredUntil = bars.Find(bar => bar.Until is not null)?.Until };
         if (NotWanted(judgement, tests) is { } unwanted)
@@ -41,36 +42,49 @@ internal static class Judge
         return InItsWindow(WithWindow(judgement, tests), tests);
     }
 
-    private static List<Reason>? NotWanted(Judgement judgement, IReadOnlyList<Outcome> tests)
+    private static List<Reason>? NotWanted(Judgement judgement, List<Outcome> tests)
     {
         var year = judgement.Year;
         if (judgement.IsDone)
             return [year.Because("done-this-window")];
-        var leave = tests.Where(test => test.Effect == Effect.Leave).Select(test => year.Because(test.Reason!, test.Text)).ToList();
+        List<Reason>? leave = null;
+        foreach (var test in tests)
+        {
+            if (test.Effect == Effect.Leave)
+                (leave ??= []).Add(year.Because(test.Reason!, test.Text));
+        }
         if (Amounts.IsNone(judgement.Mode, year))
-            leave.Add(year.Because(WeakAndInnerStay));
-        return leave.Count > 0 ? leave : null;
+            (leave ??= []).Add(year.Because(WeakAndInnerStay));
+        return leave;
     }
 
-    private static Judgement WithWindow(Judgement judgement, IReadOnlyList<Outcome> tests)
+    private static Judgement WithWindow(Judgement judgement, List<Outcome> tests)
     {
         var (mode, year) = (judgement.Mode, judgement.Year);
         var (opens, closes) = Passes.Rule(mode, year, judgement.Visits.Count + 1);
-        var added = tests.Where(test => test.Effect == Effect.Time).Select(test => test.Until!)
-            .Concat(mode.Gaps.Where(gap => gap.After.Any(work => year.Log.Last(work) is not null)).Select(gap => gap.Until))
-            .ToList();
-        if (added.Count > 0)
-            opens = new AllTrigger([opens, .. added]);
+        List<Trigger>? all = null;
+        foreach (var test in tests)
+        {
+            if (test.Effect == Effect.Time)
+                (all ??= [opens]).Add(test.Until!);
+        }
+        foreach (var gap in mode.Gaps)
+        {
+            if (gap.After.Any(work => year.Log.Last(work) is not null))
+                (all ??= [opens]).Add(gap.Until);
+        }
+        if (all is not null)
+            opens = new AllTrigger(all);
         return judgement with { Opens = opens, Closes = closes };
     }
 
-    private static Judgement InItsWindow(Judgement judgement, IReadOnlyList<Outcome> tests)
+    private static Judgement InItsWindow(Judgement judgement, List<Outcome> tests)
     {
         var (mode, year) = (judgement.Mode, judgement.Year);
         var late = mode.LastDaysToFrost is { } days && new DaysToFrostTrigger(days).Today(year, Side.Closing) == Truth.Yes;
         var closed = judgement.Closes?.Today(year, Side.Closing) ?? Truth.No;
         if ((late || closed == Truth.Yes) && !mode.AsNeeded)
-            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late);
+            return mode.RoundAgain ? NextTime(judgement) : Missed(judgement, late, tests.Find(test => test.Effect == Effect.Ask));
 
         if (Gates.IndoorsWait(judgement.Technique, year) is { } indoors)
             return Answer(judgement, indoors.Verdict, indoors.Verdict == Verdict.Ask ? "fact-missing" : "light-or-warmth-short", indoors.Text);
@@ -96,11 +110,10 @@ internal static class Judge
         }
         if (judgement.Load >= 2 && !year.IsRootWorkKnown)
             return Answer(judgement, Verdict.Ask, "fact-missing", "When were the roots last worked? Heavy work depends on it.");
-        return new WeatherHolds(year).Of(judgement.Technique, mode.Holds) is { } held ? HeldUp(judgement, held) : judgement with
-        {
-            Verdict = Verdict.DoNow,
-            Reasons = [.. judgement.Because()]
-        };
+        var holds = new WeatherHolds(year);
+        if (holds.Of(judgement.Technique, mode.Holds) is { } held)
+            return HeldUp(judgement, held);
+        return judgement with { Verdict = Verdict.DoNow, Reasons = judgement.Because(), Limits = [.. judgement.Limits, .. holds.Limits(mode.Holds)] };
     }
 
     private static Judgement HeldUp(Judgement judgement, Held held)
@@ -120,10 +133,13 @@ internal static class Judge
         return Answer(judgement with { Opens = next, Closes = null }, Verdict.Wait, "not-open-yet", "Its time is over for this season; it comes round again in the next.");
     }
 
-    private static Judgement Missed(Judgement judgement, bool late)
+    // What nobody could tell while it was open is told with it, so that it is looked at before the next time.
+    private static Judgement Missed(Judgement judgement, bool late, Outcome? unanswered = null)
     {
         var year = judgement.Year;
         List<Reason> reasons = [year.Because("window-closed")];
+        if (unanswered is not null)
+            reasons.Add(year.Because("fact-missing", $"Not answered in time: {unanswered.Text}"));
         if (late || judgement.Closes is { } closes && IsCountedBack(closes, year))
             reasons.Add(year.Because("too-late-to-harden"));
         return judgement with { Verdict = Verdict.Missed, Reasons = reasons };
@@ -142,12 +158,17 @@ internal static class Judge
         Reasons = [judgement.Year.Because(reason, text), .. judgement.Because()]
     };
 
-    private static List<string> Limits(Technique technique, TechniqueMode mode, TreeYear year, IReadOnlyList<Outcome> tests)
+    private static IReadOnlyList<string> Limits(Technique technique, TechniqueMode mode, TreeYear year, List<Outcome> tests)
     {
-        var limits = tests.Where(test => test.Effect is Effect.Limit or Effect.Ask).Select(test => test.Text!).ToList();
+        List<string>? limits = null;
+        foreach (var test in tests)
+        {
+            if (test.Effect is Effect.Limit or Effect.Ask)
+                (limits ??= []).Add(test.Text!);
+        }
         if (Gates.RootWorkLimit(technique, mode, year) is { } roots)
-            limits.Add(roots);
-        return limits;
+            (limits ??= []).Add(roots);
+        return limits ?? (IReadOnlyList<string>)[];
     }
 
     private static List<Reason> Distinct(List<Bar> bars) => [.. bars.Select(bar => bar.Reason).DistinctBy(reason => reason.Id)];

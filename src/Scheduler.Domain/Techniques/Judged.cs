@@ -9,6 +9,7 @@ internal sealed class Judged
     private readonly bool _hasWindows;
     private IReadOnlyList<Judgement>? _wanted;
     private IReadOnlyList<WorkWindow>? _windows;
+    private IReadOnlyList<PassDays>? _toNext;
 
     public Judged(IReadOnlyList<Judgement> parts, bool hasWindows = true)
     {
@@ -28,27 +29,23 @@ internal sealed class Judged
 
     public IReadOnlyList<WorkWindow> Windows => _windows ??= Wanted.Count == 0 ? [] : WindowWriter.Of(this, Passes.Together(Wanted));
 
-    /// <summary>The first window that is not done, without working out those after it.</summary>
-    public WorkWindow? NextWindow
-    {
-        get
-        {
-            if (_windows is null && Wanted.Count > 0)
-            {
-                var windows = WindowWriter.Of(this, Passes.Together(Wanted, Wanted[0].Visits.Count + 1));
-                return windows.FirstOrDefault(window => window.State != WindowState.Done) ?? (windows.Count > 0 ? windows[0] : null);
-            }
-            return Windows.FirstOrDefault(window => window.State != WindowState.Done) ?? (Windows.Count > 0 ? Windows[0] : null);
-        }
-    }
+    /// <summary>The first window that is not done, else the first of all, without working out those after it.</summary>
+    public WorkWindow? NextWindow => Wanted.Count == 0 ? null : WindowWriter.Next(this, ToNext);
 
     /// <summary>Whether some visit of this growth year is still to come.</summary>
-    public bool IsComing => Wanted.Count > 0 && Wanted.Any(part => part.Verdict is not (Verdict.NotAllowed or Verdict.Leave))
-        && Windows.Any(window => window.State != WindowState.Done);
+    public bool IsComing => Wanted.Count > 0 && Wanted[0].Verdict is not (Verdict.NotAllowed or Verdict.Leave)
+        && ToNext.Count > Wanted[0].Visits.Count;
 
     /// <summary>The same without windows, every part answering otherwise.</summary>
     public Judged Answering(Verdict verdict, Reason reason) =>
         new([.. Parts.Select(part => part with { Verdict = verdict, Reasons = [reason] })], hasWindows: false);
+
+    // The passes that are done and the one that is next.
+    private IReadOnlyList<PassDays> ToNext => _toNext ??= Passes.Together(Wanted, Wanted[0].Visits.Count + 1);
+
+    /// <summary>The same with a limit that is told on every part that is open.</summary>
+    public Judged Limited(string text) =>
+        new([.. Parts.Select(part => part.Verdict == Verdict.DoNow ? part with { Limits = [.. part.Limits, text] } : part)], _hasWindows);
 
     private IReadOnlyList<Judgement> FindWanted()
     {

@@ -27,7 +27,7 @@ internal sealed record Judgement
     public double? LeafRoomPercent { get; init; }
 
     /// <summary>Technique, or technique and mode, as the log is asked for it.</summary>
-    public string Key => Mode.Id is null ? Technique.Id : $"{Technique.Id}/{Mode.Id}";
+    public string Key => field ??= Mode.Id is null ? Technique.Id : $"{Technique.Id}/{Mode.Id}";
 
     /// <summary>Its window comes later than today's answer says; null: the answer and the window agree.</summary>
     public Judgement? Later { get; init; }
@@ -37,5 +37,5 @@ internal sealed record Judgement
 
     public bool IsDone => Visits.Count >= MostPasses;
 
-    public IEnumerable<Reason> Because() => Mode.Because.Where(cause => cause.For.Fits(Year)).Select(cause => Year.Because(cause.Reason));
+    public IReadOnlyList<Reason> Because() => Mode.Because.AllFor(Year, cause => Year.Because(cause.Reason));
 }

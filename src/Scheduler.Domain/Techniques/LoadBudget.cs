@@ -24,6 +24,8 @@ internal static class LoadBudget
     public static int LoadOn(TreeYear part, Technique technique, TechniqueMode mode, bool isAlone)
     {
         var load = LoadOf(technique, mode);
+        if (load.HeavyFor.Any(trees => trees.Fits(part)))
+            return Heavy;
         return part.Part.IsWhole || !isAlone || part.Whole.Log.ThisYear.Any(work => work.Technique == technique.Id && IsElsewhere(work, part.Part))
             ? load.Whole
             : load.Part;
@@ -39,6 +41,8 @@ internal static class LoadBudget
     {
         if (load < Medium)
             return true;
+        if (doing.Count == 0 && year.Whole.Log.ThisYear.Count == 0)
+            return year.Health >= Health.Sound;
         var used = doing.Where(job => job.Key != technique.Id && !IsPair(job.Key, technique.Id, year)).ToDictionary();
         // The budget is the tree's, whichever part was worked. Two parts worked alike are as much as the whole.
         var parts = new Dictionary<string, (CrownZone?, string?)>();
@@ -79,6 +83,8 @@ internal static class LoadBudget
             return 0;
         if (load.Light is { } light && WorkLog.ExtentOf(work) == Extent.Light)
             return light;
+        if (load.HeavyFor.Any(trees => trees.Fits(year)))
+            return Heavy;
         if (work.LivingTopPercent > (load.LeafAreaPercent > 0 ? HeavyLeafPercent : HeavyPruningPercent))
             return Heavy;
         return isSecondPart || work.CrownZone is null && work.Branch is null ? load.Whole : load.Part;

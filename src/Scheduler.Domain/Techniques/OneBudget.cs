@@ -7,18 +7,17 @@ namespace Scheduler.Domain.Techniques;
 /// <summary>
 /// What is to be done today counts as this season's work: where several jobs are open that go over the season's share
 /// of heavy work together, root work that is due goes first, else what the owner asked for, else what a goal wants,
-/// else what closes first. The rest is not allowed this season. Only a heavy job does this before it is logged.
+/// else what closes first. The rest is not allowed this season. Medium jobs alone bar each other only
+/// once they are logged; until then each tells how many of them the tree bears.
 /// </summary>
 internal static class OneBudget
 {
     private const int Medium = 2;
-    private const int Heavy = 3;
 
     public static List<Judged> Share(List<Judged> season, TreeYear year)
     {
         var jobs = season.Where(judged => LoadToday(judged) >= Medium).ToList();
-        // Medium jobs alone only use up each other's place once they are done.
-        if (jobs.Count < 2 || !jobs.Exists(job => LoadToday(job) == Heavy))
+        if (jobs.Count < 2)
             return season;
         var doing = new Dictionary<string, int>();
         var over = new HashSet<Judged>();
@@ -30,7 +29,16 @@ internal static class OneBudget
             else
                 over.Add(job);
         }
-        return over.Count == 0 ? season : season.ConvertAll(judged => over.Contains(judged) ? Barred(judged) : judged);
+        if (over.Count == 0)
+            return season;
+        // Several medium jobs are the owner's to choose from: whichever are done first bar the rest.
+        if (!jobs.Exists(job => LoadToday(job) > Medium))
+        {
+            var names = string.Join(", ", jobs.OrderBy(Rank).Select(job => job.Judgement.Technique.Id.Replace('-', ' ')).Distinct());
+            var choice = $"Of {names} it bears only {doing.Count} this season.";
+            return season.ConvertAll(judged => jobs.Contains(judged) ? judged.Limited(choice) : judged);
+        }
+        return season.ConvertAll(judged => over.Contains(judged) ? Barred(judged) : judged);
     }
 
     // Two parts worked alike are as much as the whole tree, and the later of them was judged so.

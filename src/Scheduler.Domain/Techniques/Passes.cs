@@ -6,8 +6,11 @@ namespace Scheduler.Domain.Techniques;
 /// <summary>Opening and closing of one pass on the axis of the growth year, one value a draw; infinity: does not come.</summary>
 internal sealed record PassDays(int Pass, double[] Opens, double[] Closes)
 {
-    public DateBand OpensBand(GrowthYear year) => DateBand.Of(year, [.. Opens]);
-    public DateBand ClosesBand(GrowthYear year) => DateBand.Of(year, [.. Closes]);
+    public DateBand OpensBand(GrowthYear year) => DateBand.Of(year, Opens);
+    public DateBand ClosesBand(GrowthYear year) => DateBand.Of(year, Closes);
+
+    /// <summary>It likely opens this growth year.</summary>
+    public bool IsExpected => Percentiles.IsLikelyBy(Opens, double.MaxValue);
 }
 
 /// <summary>
@@ -19,7 +22,7 @@ internal static class Passes
     /// <summary>What opens and closes a pass. Groups that grow whenever it is warm are bounded by warm nights and daylight.</summary>
     public static (Trigger Opens, Trigger? Closes) Rule(TechniqueMode mode, TreeYear year, int pass)
     {
-        var rule = mode.Windows.First(rule => rule.For.Fits(year));
+        var rule = mode.Windows.FirstFor(year)!;
         var (opens, closes) = pass == 1 || mode.Repeat is null ? NextOpening(rule, year) : (mode.Repeat.Opens, mode.Repeat.Closes ?? rule.Closes);
         if (!year.Group.GrowsWheneverWarm || opens is WarmNightsTrigger)
             return (opens, closes);
@@ -59,7 +62,7 @@ internal static class Passes
         {
             var next = pass;
             var days = pass == 1 ? Days(judgement, 1) : year.Planned(judgement.Key, Before(judgement, passes[^1]), () => Days(judgement, next));
-            if (pass > judgement.Visits.Count && !days.OpensBand(year.Year).IsExpected)
+            if (pass > judgement.Visits.Count && !days.IsExpected)
                 break;
             passes.Add(days);
         }

@@ -10,7 +10,11 @@ public sealed class PracticeSettings(IReadOnlyList<PracticeSetting> all)
     /// <summary>Every name a choice may be given under: numbers and second names.</summary>
     public IReadOnlyList<string> Names { get; } = [.. all.SelectMany(one => one.Alias is null ? [one.Number] : new[] { one.Number, one.Alias })];
 
-    public PracticeSetting? Find(string name) => All.FirstOrDefault(one => one.IsNamed(name));
+    private readonly Dictionary<string, PracticeSetting> _byName = all.Select(one => (Name: one.Number, Point: one))
+        .Concat(all.Where(one => one.Alias is not null).Select(one => (Name: one.Alias!, Point: one)))
+        .DistinctBy(named => named.Name).ToDictionary(named => named.Name, named => named.Point);
+
+    public PracticeSetting? Find(string name) => _byName.GetValueOrDefault(name);
 
     /// <summary>What counts for a tree: its own choices, else those of the account. A point is one point under both its names.</summary>
     public IReadOnlyDictionary<string, string> Merge(IReadOnlyDictionary<string, string> account, IReadOnlyDictionary<string, string> tree)

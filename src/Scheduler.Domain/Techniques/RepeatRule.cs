@@ -18,4 +18,4 @@ public sealed record RepeatRule
 }
 
 /// <summary>Most passes in a growth year for the trees it applies to.</summary>
-public sealed record PassLimit(AppliesTo For, int Passes);
+public sealed record PassLimit(AppliesTo For, int Passes) : IRuleRow;

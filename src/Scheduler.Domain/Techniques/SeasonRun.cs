@@ -1,4 +1,3 @@
-using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Techniques.Conditions;
 
 namespace Scheduler.Domain.Techniques;
@@ -9,6 +8,7 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 internal static class SeasonRun
 {
+    private const int Capacity = 40;
     public const string Strip = "pre-push-defoliation";
     public const string Repotting = "repotting";
 
@@ -19,22 +19,54 @@ internal static class SeasonRun
         "outline-trim", "leader-change", "structural-pruning", "wiring"
     ];
 
-    public static IEnumerable<Technique> Ordered(Craft craft) => craft.Techniques.OrderBy(technique =>
-        Array.IndexOf(Order, technique.Id) is >= 0 and var place ? place : Order.Length);
+    public static List<Technique> Ordered(IEnumerable<Technique> techniques) => [.. techniques.OrderBy(technique => Place(technique.Id))];
 
-    public static List<Judged> Of(TreeYear year)
+    /// <summary>True up to the work that counts as done, for all that follows, on the day it is open.</summary>
+    public static bool IsSettledFirst(Technique technique) => Place(technique.Id) <= Place(Strip);
+
+    /// <summary>
+    /// All hand work as it stands today, and the tree as all else sees it: what is open today and excludes other work counts
+    /// as this season's.
+    /// </summary>
+    public static (List<Judged> Season, TreeYear Year) Today(TreeYear year)
     {
-        var judged = new List<Judged>();
-        var parts = TreePart.Of(year).Select(year.For).ToList();
-        foreach (var technique in Ordered(year.Craft))
+        var settled = new List<Judged>(Capacity);
+        var parts = PartsOf(year);
+        Add(settled, year.Craft.Settled, year, parts);
+        var season = Apart(settled, year);
+        if (Doing(season) is { Count: > 0 } doing)
         {
-            if (CareAdvice.IsCare(technique))
-                continue;
-            IReadOnlyList<TreeYear> asked = TreePart.IsWholeTreeWork(technique.Id) ? [year] : parts;
-            foreach (var mode in technique.ModesFor(year.GroupCode))
-                judged.Add(Of(technique, mode, year, asked));
+            year = year.WithDoing(doing);
+            parts = PartsOf(year);
+            settled.Clear();
+            Add(settled, year.Craft.Settled, year, parts);
+            season = Apart(settled, year);
         }
-        return OneLeafJob.AtATime(Apart(judged, year));
+        Add(season, year.Craft.Others, year, parts);
+        return (OneBudget.Share(OneLeafJob.AtATime(season), year), year);
+    }
+
+    private static int Place(string technique) => Array.IndexOf(Order, technique) is >= 0 and var place ? place : Order.Length;
+
+    private static List<TreeYear> PartsOf(TreeYear year) => [.. TreePart.Of(year).Select(year.For)];
+
+    private static void Add(List<Judged> season, IReadOnlyList<Technique> techniques, TreeYear year, List<TreeYear> parts)
+    {
+        foreach (var technique in techniques)
+        {
+            IReadOnlyList<TreeYear> asked = technique.IsWholeTree ? [year] : parts;
+            foreach (var mode in technique.ModesFor(year.GroupCode))
+                season.Add(Of(technique, mode, year, asked));
+        }
+    }
+
+    // Root work beyond the light kind, or else a leaf strip, that is open today.
+    private static List<string> Doing(List<Judged> season)
+    {
+        var roots = season.FindAll(judged => judged.Judgement.Verdict == Verdict.DoNow && IsRootWork(judged)).ConvertAll(judged => judged.Judgement.Key);
+        if (roots.Count > 0)
+            return roots;
+        return season.Exists(judged => judged.Judgement is { Technique.Id: Strip, Verdict: Verdict.DoNow }) ? [Strip] : [];
     }
 
     // A leaf strip and root work beyond the light kind never share a spring. Roots that are due go first.
@@ -75,5 +107,13 @@ internal static class SeasonRun
         && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask;
 
     private static double[]? Likely(Judgement judgement) =>
-        Passes.Of(judgement, 1) is { Count: > 0 } passes ? [.. passes[0].Opens.Select(day => Math.Max(day, judgement.Year.TodayDay))] : null;
+        Passes.Of(judgement, 1) is { Count: > 0 } passes ? NotBefore(passes[0].Opens, judgement.Year.TodayDay) : null;
+
+    private static double[] NotBefore(double[] days, int least)
+    {
+        var later = new double[days.Length];
+        for (var draw = 0; draw < later.Length; draw++)
+            later[draw] = Math.Max(days[draw], least);
+        return later;
+    }
 }

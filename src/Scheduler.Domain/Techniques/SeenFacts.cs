@@ -41,8 +41,9 @@ public sealed class SeenFacts
         var told = part.Branch?.Density;
         Density = First(_newestFirst, seen => seen.Density) ?? told ?? First(season, seen => seen.Density);
         LastDensity = Density ?? First(all.Where(seen => part.Includes(seen.CrownZone, seen.Branch)), seen => seen.Density) ?? First(all, seen => seen.Density);
-        Soft = Fresh(_newestFirst, seen => seen.Soft);
-        BaseFirm = First(_newestFirst, seen => seen.BaseFirm);
+        // A soft base is one that is not firm. What is firm stays so, what is not may be tomorrow.
+        Soft = Fresh(_newestFirst, seen => seen.Soft ?? !seen.BaseFirm);
+        BaseFirm = First(_newestFirst, seen => seen.BaseFirm) == true ? true : Fresh(_newestFirst, seen => seen.BaseFirm ?? (seen.Soft == true ? false : null));
         LeavesFullSize = First(_newestFirst, seen => seen.LeavesFullSize) ?? First(season, seen => seen.LeavesFullSize);
         ShootCm = First(_newestFirst, seen => seen.ShootCm);
         InternodeCm = First(_newestFirst, seen => seen.InternodeCm);

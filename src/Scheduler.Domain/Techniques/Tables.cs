@@ -8,9 +8,9 @@ namespace Scheduler.Domain.Techniques;
 /// </summary>
 internal static class Tables
 {
-    public static IReadOnlyList<Outcome> Outcomes(Technique technique, TechniqueMode mode, TreeYear year)
+    public static List<Outcome> Outcomes(Technique technique, TechniqueMode mode, TreeYear year)
     {
-        var outcomes = new List<Outcome>();
+        List<Outcome> outcomes = [];
         foreach (var (species, reason) in technique.BarredSpecies)
         {
             if (species.EndsWith('-') ? year.Species.Id.StartsWith(species, StringComparison.Ordinal) : year.Species.Id == species)
@@ -20,7 +20,7 @@ internal static class Tables
         AddCell(outcomes, mode.Groups, year.GroupCode, year);
         AddCell(outcomes, technique.Stages, year.Tree.Stage, year);
         AddCell(outcomes, mode.Stages, year.Tree.Stage, year);
-        AddGoals(outcomes, mode.Goals.Count > 0 ? mode.Goals : technique.Goals, technique.Id, year);
+        AddGoals(outcomes, mode.Goals.Count > 0 ? mode.Goals : technique.Goals, technique, year);
         AddConditions(outcomes, technique.Conditions, year);
         AddConditions(outcomes, mode.Conditions, year);
         return outcomes;
@@ -46,11 +46,11 @@ internal static class Tables
         }
     }
 
-    private static void AddGoals(List<Outcome> outcomes, IReadOnlyDictionary<Goal, GoalCell> table, string technique, TreeYear year)
+    private static void AddGoals(List<Outcome> outcomes, IReadOnlyDictionary<Goal, GoalCell> table, Technique technique, TreeYear year)
     {
         if (table.Count == 0)
             return;
-        var wanted = year.IsRequested(technique);
+        var wanted = year.IsRequested(technique.Id) || technique.AlsoWanted.Any(trees => trees.Fits(year));
         GoalCell? rivals = null;
         foreach (var goal in year.Goals)
         {

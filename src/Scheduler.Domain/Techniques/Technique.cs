@@ -25,6 +25,14 @@ public sealed record Technique
     public RootWorkRule RootWork { get; init; } = RootWorkRule.Passes;
     /// <summary>Bars of the technique itself, in the order they are told: ids of the closed set of conditions.</summary>
     public IReadOnlyList<string> Conditions { get; init; } = [];
+    /// <summary>Trees for which it is wanted although their goals are neutral to it.</summary>
+    public IReadOnlyList<AppliesTo> AlsoWanted { get; init; } = [];
+    /// <summary>Roots, water, food and place are the tree's: never done branch by branch.</summary>
+    public bool IsWholeTree { get; init; }
+    /// <summary>Takes green tips, leaves or candles, so no root work beyond the light kind follows it in the same season.</summary>
+    public bool IsGreenWork { get; init; }
+    /// <summary>Forces new growth, which indoors needs light and warmth.</summary>
+    public bool ForcesGrowth { get; init; }
     /// <summary>Season in which a bar of this season ends: <c>next-spring</c> or <c>next-season</c>.</summary>
     public required string BarredUntil { get; init; }
     /// <summary>How much it takes out of the tree, on the whole tree and on a part of it.</summary>
@@ -36,6 +44,8 @@ public sealed record Technique
     /// <summary>The modes that exist for a group. Where none does the first stands for all, to say why not.</summary>
     public IReadOnlyList<TechniqueMode> ModesFor(string group)
     {
+        if (Modes.Count == 1)
+            return Modes;
         List<TechniqueMode> fitting = [.. Modes.Where(mode => mode.Groups.GetValueOrDefault(group)?.BarReason is null)];
         return fitting.Count > 0 ? fitting : [Modes[0]];
     }
@@ -57,6 +67,8 @@ public enum RootWorkEffect { Pass, Limit, Bar }
 public sealed record WorkLoad(int Whole, int Part, Provenance Provenance)
 {
     public double LeafAreaPercent { get; init; }
+    /// <summary>Trees on which it is heavy work.</summary>
+    public IReadOnlyList<AppliesTo> HeavyFor { get; init; } = [];
     /// <summary>Load of root work under 10 % of the roots; null: extent does not matter.</summary>
     public int? Light { get; init; }
 }

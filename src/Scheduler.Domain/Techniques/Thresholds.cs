@@ -65,6 +65,8 @@ public sealed record Thresholds
     public required Figure HardenedHighCd { get; init; }
     public required Figure SecondFlushLeavesCd { get; init; }
     public required Figure SummerNeedlesCd { get; init; }
+    public required Figure GreenCutDays { get; init; }
+    public required Figure LeafThinningDays { get; init; }
     public required Figure AfterBloomDays { get; init; }
     public required Figure WarmNightC { get; init; }
     public required Figure NightMeanDays { get; init; }

@@ -18,17 +18,10 @@ public sealed record TreePart(CrownZone? CrownZone, Branch? Branch, bool IsRest 
     private static readonly TreePart Rest = new(null, null, true);
     private static readonly TreePart[] OnlyWhole = [Whole];
 
-    // Roots, water, food and place are the tree's; nobody works them branch by branch.
-    private static readonly HashSet<string> OfTheWholeTree =
-        ["repotting", "feeding", "frost-protection", "heat-shade", "watering", "winter-storage", "scouting"];
-
     public bool IsWhole => CrownZone is null && Branch is null && !IsRest;
 
     /// <summary>The words for it within a sentence.</summary>
     public string Words => Branch is { } branch ? branch.Id : CrownZone is { } zone ? Ids.Of(zone) : "the rest";
-
-    /// <summary>True for techniques that are never done on a part of the tree.</summary>
-    public static bool IsWholeTreeWork(string technique) => OfTheWholeTree.Contains(technique);
 
     /// <summary>
     /// The parts of a tree, strongest zone first. Zones count once a branch, an observation or logged work of the growth

@@ -34,11 +34,14 @@ public sealed partial class TreeYear
             if (everywhere ? seen.Any(phase => Seen.IsToday(phase) && !Implies(phase.Bbch!.Value, bbch)) : seen.All(Seen.IsToday))
                 return Truth.No;
         }
-        return CandleCode is { } candle && Implies(candle, bbch) ? Truth.Yes : OnClock(bbch);
+        if (CandleCode is not { } candle)
+            return OnClock(bbch);
+        // A candle that was just looked at and is not so far answers for the shoot and its hardening.
+        return Implies(candle, bbch) ? Truth.Yes : Seen.CandleFresh == true && bbch is > 30 and < 50 or 91 ? Truth.No : OnClock(bbch);
     }
 
-    /// <summary>Early, likely and late date of a phase; kept, because many rules ask for the same few.</summary>
-    public DateBand Band(int bbch) => _memory.Bands.TryGetValue(bbch, out var known) ? known : _memory.Bands[bbch] = Outlook.Band(bbch);
+    /// <summary>Early, likely and late date of a phase.</summary>
+    public DateBand Band(int bbch) => Outlook.Band(bbch);
 
     public Truth Leaves(int count, bool everywhere = false)
     {
@@ -206,15 +209,31 @@ public sealed partial class TreeYear
     private double NightsDay(SeasonMember member, double limitC, bool above)
     {
         var window = (int)Thresholds.NightMeanDays.Value;
-        for (var day = Math.Max(above ? ShortestDay : LongestDay, window); day < member.Days; day++)
+        if (above)
+        {
+            for (var day = Math.Max(ShortestDay, window); day < member.Days; day++)
+            {
+                if (MeanC(day) > limitC)
+                    return day;
+            }
+            return double.PositiveInfinity;
+        }
+        // A cool spell ends nothing: the day after the last warm one does.
+        var end = Math.Max(LongestDay, window);
+        for (var day = member.Days - 1; day >= end; day--)
+        {
+            if (MeanC(day) > limitC)
+                return day == member.Days - 1 ? double.PositiveInfinity : day + 1;
+        }
+        return end;
+
+        double MeanC(int day)
         {
             var sum = 0d;
             for (var back = 0; back < window; back++)
                 sum += member.MinC[day - back];
-            if (above ? sum / window > limitC : sum / window < limitC)
-                return day;
+            return sum / window;
         }
-        return double.PositiveInfinity;
     }
 
     private double? MeanOfLastDays(Func<DayWeather, double> value)

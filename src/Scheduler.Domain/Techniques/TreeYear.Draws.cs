@@ -54,6 +54,13 @@ public sealed partial class TreeYear
             : MemberOf(draw).DayOfHeat(5, Year.DayOf(work.Date) + 1, Thresholds.SecondFlushLeavesCd.Value);
     }
 
+    /// <summary>When those new shoots have hardened: leaves as long after they separate as those of spring, needles at once.</summary>
+    public double SecondFlushHardDay(int draw)
+    {
+        var day = SecondFlushDay(draw);
+        return Log.Last("decandling") is not null || double.IsPositiveInfinity(day) ? day : MemberOf(draw).DayOfHeat(5, day, Thresholds.HardenedLowCd.Value);
+    }
+
     /// <summary>When those new shoots reach a phase: leaf codes by regrowth from the work on, all else with the flush.</summary>
     public double SecondFlushDay(int draw, int bbch)
     {

@@ -65,6 +65,14 @@ public sealed partial class TreeYear
     public int? RestLeft(LocalDate? since, Figure rest) =>
         since is { } day && (int)rest.Value - Period.DaysBetween(day, Today) is > 0 and var left ? left : null;
 
+    /// <summary>Mean axis day of work in the growth years before this one, first day of each year; null: it was never logged.</summary>
+    public double? UsualDay(string key)
+    {
+        var days = Log.Days(key).Where(day => day < Year.Turn).GroupBy(day => GrowthYear.Of(day, Year.Hemisphere))
+            .Select(year => (double)year.Key.DayOf(year.Min())).ToList();
+        return days.Count == 0 ? null : Math.Round(days.Average());
+    }
+
     // Work that comes in modes is planned mode by mode.
     private double[]? PlanOfAMode(string technique) =>
         _planned.Keys.FirstOrDefault(key => key.StartsWith(technique + "/", StringComparison.Ordinal)) is { } mode ? PlanOf(mode) : null;

@@ -37,10 +37,13 @@ public sealed partial class TreeYear
         Garden = garden;
         Nights = nights;
         Outlook = outlook;
+        TodayDay = outlook.TodayDay;
+        IsCurrent = outlook.Year.Contains(garden.Today);
         GroupCode = facts.Tree.Group ?? facts.Species.Group;
         Group = craft.Groups[GroupCode];
-        Log = new WorkLog(facts.Tree, facts.Work, outlook.Year, garden.Today);
-        Seen = new SeenFacts(facts.Observations, outlook.Year, garden.Today, (int)craft.Thresholds.FreshObservationDays.Value);
+        Log = memory?.Log ?? new WorkLog(facts.Tree, facts.Work, outlook.Year, garden.Today);
+        Seen = memory?.Seen ?? new SeenFacts(facts.Observations, outlook.Year, garden.Today, (int)craft.Thresholds.FreshObservationDays.Value);
+        (_memory.Log, _memory.Seen) = (Log, Seen);
         Health = Seen.PestSigns && facts.Tree.Health > Health.Weak ? Health.Weak : facts.Tree.Health;
         IsNewlyArrived = facts.Tree.Origin is { } origin
             && outlook.Year.Year - GrowthYear.Of(origin.Date, outlook.Year.Hemisphere).Year is >= 0 and var seasons
@@ -60,10 +63,11 @@ public sealed partial class TreeYear
         Garden = whole.Garden;
         Nights = whole.Nights;
         Outlook = whole.Outlook;
+        TodayDay = whole.TodayDay;
+        IsCurrent = whole.IsCurrent;
         GroupCode = whole.GroupCode;
         Group = whole.Group;
-        Log = whole.Log.For(part);
-        Seen = whole.Seen.For(part, whole.Year);
+        (Log, Seen) = _memory.OfPart(part, whole.Year);
         Health = whole.Health;
         IsNewlyArrived = whole.IsNewlyArrived;
         IsBasallyDominant = whole.IsBasallyDominant;
@@ -116,7 +120,7 @@ public sealed partial class TreeYear
     public Thresholds Thresholds => Craft.Thresholds;
     public LocalDate Today => Garden.Today;
     public GrowthYear Year => Outlook.Year;
-    public int TodayDay => Outlook.TodayDay;
+    public int TodayDay { get; }
 
     /// <summary>Health as it counts: signs of pest or disease make a tree weak until they are reported gone.</summary>
     public Health Health { get; }
@@ -129,7 +133,7 @@ public sealed partial class TreeYear
     public bool IsBasallyDominant { get; }
     public bool IsIndoors => Tree.Placement == Placement.Indoors;
     /// <summary>True for the growth year that today belongs to.</summary>
-    public bool IsCurrent => Year.Contains(Today);
+    public bool IsCurrent { get; }
 
     /// <summary>Root work of this growth year, logged or being done today.</summary>
     public Extent? RootWork
@@ -145,18 +149,26 @@ public sealed partial class TreeYear
     /// <summary>False when neither the log nor the owner says when the roots were last worked.</summary>
     public bool IsRootWorkKnown => Log.LastRootWork is not null || Tree.RootWorkKnown == true;
 
-    public bool IsRequested(string technique, string? mode = null) => Tree.Requests.Any(request =>
+    public bool IsRequested(string technique, string? mode = null) => Tree.Requests.Count > 0 && Tree.Requests.Any(request =>
         request.Technique == technique && (mode is null || request.Aim?.Contains(mode, StringComparison.OrdinalIgnoreCase) == true));
 
     /// <summary>
     /// The id of the choice that counts on a point where practice disagrees, by its number or second name: the owner's or the
     /// default. Yes-no points answer <c>yes</c> or <c>no</c>.
     /// </summary>
-    public string? Setting(params string[] names) => names.Select(name => Craft.Settings.Of(name, Tree.Settings)).FirstOrDefault(choice => choice is not null);
+    public string? Setting(params ReadOnlySpan<string> names)
+    {
+        foreach (var name in names)
+        {
+            if (Craft.Settings.Of(name, Tree.Settings) is { } choice)
+                return choice;
+        }
+        return null;
+    }
 
     /// <summary>True when the work is logged for this growth year or is to be done today.</summary>
     public bool IsDoneOrDoing(string technique) =>
-        Log.Last(technique) is not null || _doing.Any(key => key == technique || key.StartsWith(technique + "/", StringComparison.Ordinal));
+        Log.Last(technique) is not null || _doing.Count > 0 && _doing.Any(key => key == technique || key.StartsWith(technique + "/", StringComparison.Ordinal));
 
     /// <summary>
     /// Days on which work that is not done yet will likely be done, so that later work can count from it. They are
@@ -169,7 +181,7 @@ public sealed partial class TreeYear
     {
         if (_planned.TryGetValue(key, out var days))
             return days.Value;
-        return Part.IsWhole || !TreePart.IsWholeTreeWork(key.Split('/')[0]) ? null : Whole.PlanOf(key);
+        return Part.IsWhole || Craft.Find(key.Split('/')[0])?.IsWholeTree != true ? null : Whole.PlanOf(key);
     }
 
     /// <summary>Takes other days for planned work while <paramref name="ask"/> runs.</summary>
@@ -193,8 +205,13 @@ public sealed partial class TreeYear
     {
         public Dictionary<(int, double), double> RemainingDays { get; } = [];
         public Dictionary<(double, bool), double[]> NightDays { get; } = [];
-        public Dictionary<int, DateBand> Bands { get; } = [];
         public double? BackstopDay { get; set; }
+        public WorkLog? Log { get; set; }
+        public SeenFacts? Seen { get; set; }
+        private readonly Dictionary<TreePart, (WorkLog Log, SeenFacts Seen)> _parts = [];
+
+        public (WorkLog Log, SeenFacts Seen) OfPart(TreePart part, GrowthYear year) =>
+            _parts.TryGetValue(part, out var known) ? known : _parts[part] = (Log!.For(part), Seen!.For(part, year));
     }
 
     public static Truth Of(bool? fact) => fact switch { true => Truth.Yes, false => Truth.No, null => Truth.Unknown };

@@ -1,3 +1,4 @@
+using System.Globalization;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
@@ -20,9 +21,20 @@ internal sealed class WeatherHolds(TreeYear year)
     public static IReadOnlyCollection<string> Ids { get; } =
         ["frost-soon", "hard-frost-soon", HeatOnLeafWork, "extreme-heat", "dry-root-ball", "frozen-wood", "wind", "soaking-rain", "rain-on-cuts", "do-not-touch"];
 
-    public Held? Of(Technique technique, IReadOnlyList<HoldRule> rules)
+    public Held? Of(Technique technique, IReadOnlyList<HoldRule> rules) => Of(That(technique, rules));
+
+    /// <summary>Sentences on the part of the work that waits while the rest may be done.</summary>
+    public IEnumerable<string> Limits(IReadOnlyList<HoldRule> rules)
     {
-        var holds = That(technique, rules);
+        foreach (var part in rules)
+        {
+            if (part.Only is { } only && part.For.Fits(year) && Of([part.Hold]) is { } held)
+                yield return $"{only} wait until {held.Until.ToString("d MMMM", CultureInfo.InvariantCulture)}. {year.Craft.Holds.GetValueOrDefault(held.Hold)}";
+        }
+    }
+
+    private Held? Of(List<string> holds)
+    {
         if (FirstOn(holds, 0) is not { } first)
             return null;
         var day = 1;
@@ -43,7 +55,7 @@ internal sealed class WeatherHolds(TreeYear year)
     private List<string> That(Technique technique, IReadOnlyList<HoldRule> rules)
     {
         var baresNothing = technique.Id == CutBack && !(year.Seen.LastDensity >= _limits.Dense.Value);
-        return [.. rules.Where(rule => rule.For.Fits(year) && !(baresNothing && rule.Hold == HeatOnLeafWork)).Select(rule => rule.Hold)];
+        return [.. rules.Where(rule => rule.Only is null && rule.For.Fits(year) && !(baresNothing && rule.Hold == HeatOnLeafWork)).Select(rule => rule.Hold)];
     }
 
     private string? FirstOn(List<string> holds, int day)

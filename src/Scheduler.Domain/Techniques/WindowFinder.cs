@@ -18,7 +18,7 @@ public static class WindowFinder
         foreach (var outlook in new[] { tree.Current, tree.Next })
         {
             var year = new TreeYear(craft, tree, garden, nights, outlook);
-            foreach (var judged in SeasonRun.Of(year))
+            foreach (var judged in SeasonRun.Today(year).Season)
             {
                 windows.AddRange(judged.Windows);
                 var isDone = judged.Judgement.IsDone && judged.Windows.Count > 0;

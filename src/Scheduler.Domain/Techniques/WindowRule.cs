@@ -3,7 +3,7 @@ using Scheduler.Domain.Phenology;
 namespace Scheduler.Domain.Techniques;
 
 /// <summary>When a window opens and closes for the trees it applies to.</summary>
-public sealed record WindowRule
+public sealed record WindowRule : IRuleRow
 {
     public AppliesTo For { get; init; } = AppliesTo.Every;
     public required Trigger Opens { get; init; }

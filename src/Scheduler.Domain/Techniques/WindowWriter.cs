@@ -14,6 +14,16 @@ internal static class WindowWriter
         return [.. passes.Where(pass => !isOver || pass.Pass <= judgement.Visits.Count).Select(pass => Window(judged, judgement, pass))];
     }
 
+    /// <summary>The window of the pass that is next; where none is, that of the first that was done.</summary>
+    public static WorkWindow? Next(Judged judged, IReadOnlyList<PassDays> toNext)
+    {
+        var judgement = judged.Wanted[0];
+        var isOver = judgement.Verdict is Verdict.NotAllowed or Verdict.Leave;
+        if (toNext.Count > judgement.Visits.Count && !isOver)
+            return Window(judged, judgement, toNext[^1]);
+        return toNext.Count > 0 && judgement.Visits.Count > 0 ? Window(judged, judgement, toNext[0]) : null;
+    }
+
     public static WorkWindow Plain(Judgement judgement, WindowKey key, DateBand opens, DateBand closes, WindowState state, IReadOnlyList<Reason> reasons)
     {
         var (mode, year) = (judgement.Mode, judgement.Year);
@@ -36,7 +46,7 @@ internal static class WindowWriter
     }
 
     public static IReadOnlyList<string> Texts(IReadOnlyList<TextRule> rules, TreeYear year) =>
-        [.. rules.Where(rule => rule.For.Fits(year)).Select(rule => rule.Text)];
+        rules.AllFor(year, rule => rule.Text);
 
     public static IReadOnlyList<string> Cautions(Judgement judgement) =>
         [.. judgement.Limits, .. Texts(judgement.Mode.Cautions, judgement.Year), .. judgement.Year.Species.Cautions];

@@ -23,6 +23,7 @@ public sealed class WorkLog
             all.Add(new WorkRecord { Id = tree.Id, Technique = "repotting", Date = repotted, Extent = Extent.Normal });
         _works = [.. all.OrderBy(work => work.Date).Select(work => (work, GrowthYear.Of(work.Date, year.Hemisphere).Year))];
         _part = TreePart.Whole;
+        ThisYear = OfThisYear();
     }
 
     private WorkLog(WorkLog whole, TreePart part)
@@ -30,6 +31,7 @@ public sealed class WorkLog
         _year = whole._year;
         _part = part;
         _works = [.. whole._works.Where(entry => part.Includes(entry.Work.CrownZone, entry.Work.Branch))];
+        ThisYear = OfThisYear();
     }
 
     /// <summary>The same log as far as it speaks of one part: work on the whole tree and work on that part.</summary>
@@ -40,7 +42,7 @@ public sealed class WorkLog
     }
 
     /// <summary>Work of this growth year, oldest first.</summary>
-    public IEnumerable<WorkRecord> ThisYear => _works.Where(entry => entry.Year == _year.Year).Select(entry => entry.Work);
+    public IReadOnlyList<WorkRecord> ThisYear { get; }
 
     /// <summary>The latest work of this growth year by technique, or technique and mode (<c>decandling/stage-1</c>).</summary>
     public WorkRecord? Last(string key)
@@ -77,6 +79,8 @@ public sealed class WorkLog
     /// <summary>First days of the visits of this growth year to the whole tree, or to the part; visits close together are one piece of work.</summary>
     public IReadOnlyList<LocalDate> Visits(string key, int visitDays)
     {
+        if (ThisYear.Count == 0)
+            return [];
         var visits = new List<LocalDate>();
         LocalDate? last = null;
         foreach (var work in ThisYear)
@@ -94,8 +98,10 @@ public sealed class WorkLog
     public Extent? RootWork(int yearsAgo)
     {
         Extent? worst = null;
-        foreach (var work in YearsAgo(yearsAgo, "repotting"))
+        foreach (var (work, year) in _works)
         {
+            if (year != _year.Year - yearsAgo || work.Technique != "repotting")
+                continue;
             var extent = ExtentOf(work);
             if (worst is null || extent > worst)
                 worst = extent;
@@ -115,6 +121,8 @@ public sealed class WorkLog
             return percent < 10 ? Extent.Light : percent <= 40 ? Extent.Normal : Extent.Hard;
         return Ids.TryParse<Extent>(work.Mode, out var mode) ? mode : Extent.Normal;
     }
+
+    private List<WorkRecord> OfThisYear() => [.. _works.Where(entry => entry.Year == _year.Year).Select(entry => entry.Work)];
 
     // A record without a mode counts for the first mode of its technique, except root work, where the extent is the mode.
     internal static bool Fits(WorkRecord work, string key)

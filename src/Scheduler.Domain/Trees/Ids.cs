@@ -8,7 +8,7 @@ namespace Scheduler.Domain.Trees;
 /// </summary>
 public static class Ids
 {
-    public static string Of<T>(T value) where T : struct, Enum => Names<T>.ById.First(pair => pair.Value.Equals(value)).Key;
+    public static string Of<T>(T value) where T : struct, Enum => Names<T>.ByValue[value];
 
     public static bool TryParse<T>(string? id, out T value) where T : struct, Enum
     {
@@ -34,5 +34,6 @@ public static class Ids
     private static class Names<T> where T : struct, Enum
     {
         public static readonly Dictionary<string, T> ById = Enum.GetValues<T>().ToDictionary(value => Kebab(value.ToString()));
+        public static readonly Dictionary<T, string> ByValue = ById.ToDictionary(pair => pair.Value, pair => pair.Key);
     }
 }

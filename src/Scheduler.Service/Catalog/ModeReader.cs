@@ -23,7 +23,7 @@ internal sealed class ModeReader(CraftTerms terms)
         Goals = _rules.GoalCells(map),
         RootWork = TechniqueReader.RootWork(map),
         Conditions = _rules.Conditions(map),
-        Load = map.OptionalMap("load") is { } load ? RuleReading.Load(load) : null,
+        Load = map.OptionalMap("load") is { } load ? _rules.Load(load) : null,
         Windows = [.. map.Maps("windows").Select(Window)],
         Repeat = map.OptionalMap("repeat") is { } repeat ? Repeat(repeat) : null,
         Gaps = [.. map.Maps("gaps").Select(gap => new GapRule(gap.Choices("after", terms.Techniques), _rules.Trigger(gap, "until"), gap.Origin().Provenance))],
@@ -60,7 +60,7 @@ internal sealed class ModeReader(CraftTerms terms)
     private HoldRule Hold(YamlMap map, string? text, YamlMap? rule)
     {
         if (rule is not null)
-            return new HoldRule(rule.Choice("hold", terms.Holds), _rules.For(rule));
+            return new HoldRule(rule.Choice("hold", terms.Holds), _rules.For(rule), rule.OptionalText("only"));
         map.CheckKnown("holds", text ?? "", terms.Holds);
         return new HoldRule(text ?? "", AppliesTo.Every);
     }

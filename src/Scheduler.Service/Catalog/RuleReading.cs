@@ -12,8 +12,12 @@ internal sealed class RuleReading(CraftTerms terms)
 
     public AppliesTo For(YamlMap map)
     {
-        if (map.OptionalMap("for") is not { } filter)
-            return AppliesTo.Every;
+        return map.OptionalMap("for") is { } filter ? Trees(filter) : AppliesTo.Every;
+    }
+
+    /// <summary>The trees that the entries of a list name without a <c>for</c> of their own.</summary>
+    public AppliesTo Trees(YamlMap filter)
+    {
         var species = filter.Texts("species");
         foreach (var id in species)
             CheckSpecies(filter, "species", id);
@@ -77,10 +81,11 @@ internal sealed class RuleReading(CraftTerms terms)
 
     public IReadOnlyList<string> Conditions(YamlMap map) => map.Choices("conditions", terms.Conditions);
 
-    public static WorkLoad Load(YamlMap map) => new(map.Whole("whole", 0, 3), map.Whole("part", 0, 3), map.Origin().Provenance)
+    public WorkLoad Load(YamlMap map) => new(map.Whole("whole", 0, 3), map.Whole("part", 0, 3), map.Origin().Provenance)
     {
         LeafAreaPercent = map.OptionalNumber("leafAreaPercent", 0, 100) ?? 0,
-        Light = map.OptionalWhole("light", 0, 3)
+        Light = map.OptionalWhole("light", 0, 3),
+        HeavyFor = [.. map.Maps("heavyFor").Select(Trees)]
     };
 
     /// <summary>A beginning such as <c>ilex-</c> may stand for species that the catalog does not have yet.</summary>

@@ -25,7 +25,11 @@ internal sealed class TechniqueReader(CraftTerms terms)
             RootWork = RootWork(map) ?? RootWorkRule.Passes,
             Conditions = _rules.Conditions(map),
             BarredUntil = map.Choice("barredUntil", Seasons),
-            Load = RuleReading.Load(map.Map("load")),
+            AlsoWanted = [.. map.Maps("alsoWanted").Select(_rules.Trees)],
+            IsWholeTree = map.Flag("wholeTree"),
+            IsGreenWork = map.Flag("greenWork"),
+            ForcesGrowth = map.Flag("forcesGrowth"),
+            Load = _rules.Load(map.Map("load")),
             Modes = [.. map.Maps("modes").Select(_modes.Read)],
             Care = _care.Read(map)
         };

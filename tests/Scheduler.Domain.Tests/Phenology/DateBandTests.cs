@@ -24,6 +24,28 @@ public sealed class DateBandTests
         Assert.Equal(new DateBand(Year.DateOf(200), Year.DateOf(202), null), DateBand.Of(Year, [200, 201, 202, 203, Never]));
 
     [Fact]
+    public void Of_AnyOrder_IsTheRankOfTheSortedDays()
+    {
+        // A fixed walk through many orders, with equal days and draws that never come.
+        var state = 1u;
+        for (var turn = 0; turn < 300; turn++)
+        {
+            var days = new double[1 + turn % 160];
+            for (var draw = 0; draw < days.Length; draw++)
+            {
+                state = state * 1664525 + 1013904223;
+                days[draw] = state % 11 == 0 ? Never : 100 + state / 65536 % (turn % 2 == 0 ? 7 : 200);
+            }
+            double[] given = [.. days], sorted = [.. days.Order()];
+            double At(double share) => sorted[(int)Math.Round(share * (days.Length - 1), MidpointRounding.ToEven)];
+            var expected = double.IsInfinity(At(0.5)) ? DateBand.NotExpected
+                : new DateBand(Year.DateOf((int)At(0.1)), Year.DateOf((int)At(0.5)), double.IsInfinity(At(0.9)) ? null : Year.DateOf((int)At(0.9)));
+            Assert.Equal(expected, DateBand.Of(Year, days));
+            Assert.Equal(given, days);
+        }
+    }
+
+    [Fact]
     public void Of_NoDraws() => Assert.Equal(DateBand.NotExpected, DateBand.Of(Year, []));
 
     [Fact]

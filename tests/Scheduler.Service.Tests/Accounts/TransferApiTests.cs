@@ -84,6 +84,7 @@ public sealed class TransferApiTests : IDisposable
         ("gardens[0].readings[1].tminC", document => Garden(document)["readings"]![1]!["tminC"] = 44),
         ("gardens[0].observations[0].rootBallC", document => Garden(document)["observations"]![0]!["rootBallC"] = "cold"),
         ("gardens[0].trees[0].tree.species", document => Tree(document)["tree"]!["species"] = "acer-palmatun"),
+        ("gardens[0].trees[0].tree.branches[0].crownZone", document => Tree(document)["tree"]!["branches"]![0]!["crownZone"] = "attic"),
         ("gardens[0].trees[0].tree.changedAt", document => Tree(document)["tree"]!["changedAt"] = 5),
         ("gardens[0].trees[0].work[0].technique", document => Tree(document)["work"]![0]!["technique"] = "snip"),
         ("gardens[0].trees[0].observations[0].density", document => Tree(document)["observations"]![0]!["density"] = 9),

@@ -45,10 +45,35 @@ public class TechniqueReaderTests
             (pinch, copy.Change(pinch, "  thicken-branch: \"no: pinching-thins\"", "  thicken-branch: \"no: pinching-thinns\""), "goals.thicken-branch", "pinching-thinns"),
             (pinch, copy.Change(pinch, "[frost-soon, extreme-heat, ", "[frost-son, extreme-heat, "), "modes[0].holds", "frost-son"),
             (pinch, copy.Change(pinch, "        technique: leaf-thinning", "        technique: leaf-thining"), "modes[0].followUps[2].technique", "leaf-thining"),
-            (pinch, copy.Change(pinch, "situations: [base-soft]", "situations: [base-sft]"), "modes[0].fallbacks[0].for.situations", "base-sft"),
+            (pinch, copy.Change(pinch, "situations: [base-soft]", "situations: [base-sft]"), "modes[0].fallbacks[2].for.situations", "base-sft"),
             (pinch, copy.Change(pinch, "        closes: { leafCount: 5 }", "        closes: { leavesCount: 5 }"), "modes[0].windows[0].closes", null)
         };
         Assert.Equal(expected.Order(), copy.Faults().Select(fault => (fault.File, fault.Line, fault.Key, fault.Value)).Order());
+    }
+
+    [Fact]
+    public void FollowUps_OfAKindOrAnAnswerThatIsNone_AreFaults()
+    {
+        using var copy = new CatalogCopy();
+        const string clip = "techniques/early-clip.yaml", needles = "techniques/needle-plucking.yaml";
+        var expected = new (string, int, string, string?)[]
+        {
+            (clip, copy.Change(clip, "        answeredBy: [density]", "        answeredBy: [densty]"), "modes[0].followUps[1].answeredBy", "densty"),
+            (needles, copy.Change(needles, "        kind: rest", "        kind: nap"), "modes[0].followUps[2].kind", "nap")
+        };
+        Assert.Equal(expected.Order(), copy.Faults().Select(fault => (fault.File, fault.Line, fault.Key, fault.Value)).Order());
+    }
+
+    [Fact]
+    public void Flags_OfATechnique_AreData()
+    {
+        Assert.Equal(["feeding", "frost-protection", "heat-shade", "repotting", "scouting", "watering", "winter-storage"],
+            Craft.Techniques.Where(technique => technique.IsWholeTree).Select(technique => technique.Id).Order(StringComparer.Ordinal));
+        Assert.True(Craft.Find("decandling") is { IsGreenWork: true, ForcesGrowth: false });
+        Assert.True(Craft.Find("cut-back") is { IsGreenWork: true, ForcesGrowth: true, IsWholeTree: false });
+        using var copy = new CatalogCopy();
+        copy.Change("techniques/cut-back.yaml", "greenWork: true", "greenWork: maybe");
+        Assert.Equal("greenWork", Assert.Single(copy.Faults()).Key);
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Triggers;
 using Scheduler.Domain.Trees;
+using Scheduler.Service.Tests.Catalog;
 
 namespace Scheduler.Service.Tests.Rules;
 
@@ -14,6 +15,7 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
 {
     private const int CapDays = 42;
     private const double LeafJobGapCd = 200;
+    private const int LastDaysWithoutReflush = 60;
     private static readonly string[] LeafJobs = ["leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation"];
     private static readonly HashSet<string> TipsAndLeaves =
     [
@@ -23,7 +25,7 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
     private static readonly Dictionary<string, int> LastDaysToFrost = new()
     {
         ["tip-pinch"] = 45, ["early-clip"] = 60, ["cut-back"] = 60, ["outer-leaf-removal"] = 45, ["leaf-thinning"] = 45,
-        ["partial-defoliation"] = 60, ["full-defoliation"] = 90, ["decandling"] = 80, ["conifer-tips"] = 45, ["outline-trim/return-cut"] = 60,
+        ["partial-defoliation"] = 75, ["full-defoliation"] = 90, ["decandling"] = 80, ["conifer-tips"] = 45, ["outline-trim/return-cut"] = 60,
         ["outline-trim"] = 45
     };
 
@@ -42,7 +44,7 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
                 Say(today, tree, $"{one.Technique} is open on a weak tree");
             if (tree.Placement != Placement.Indoors && daysToFrost is { } left
                 && (LastDaysToFrost.TryGetValue($"{one.Technique}/{one.Mode}", out var least) || LastDaysToFrost.TryGetValue(one.Technique, out least))
-                && left < least && left > 0)
+                && left < (one.Technique == "partial-defoliation" && IsOneFlush(tree) ? LastDaysWithoutReflush : least) && left > 0)
                 Say(today, tree, $"{one.Technique}/{one.Mode} is open {left:0} days before the first frost, its limit is {least}");
         }
         foreach (var same in open.Where(one => LeafJobs.Contains(one.Technique)).GroupBy(one => (one.Zone, one.Branch)))
@@ -111,6 +113,9 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
         var load = technique.Modes.FirstOrDefault(mode => mode.Id == work.Mode)?.Load ?? technique.Load;
         return load.Light is { } light && work.Extent == Extent.Light ? light : IsPart(work) && same.Select(one => (one.CrownZone, one.Branch)).Distinct().Count() == 1 ? load.Part : load.Whole;
     }
+
+    // What pushes no second flush has none to harden, so its leaves may go later.
+    private static bool IsOneFlush(Tree tree) => ShippedCatalog.Content.Species[tree.SpeciesId].Group == "DSF";
 
     private static IEnumerable<(string Technique, string? Mode, CrownZone? Zone, string? Branch)> Open(TechniqueAdvice advice)
     {

@@ -16,7 +16,7 @@ internal sealed class DiaryPages
     private readonly IReadOnlyList<Tree> _trees;
     private readonly StringBuilder _text = new();
     private readonly List<string> _today = [];
-    private readonly Dictionary<(int Tree, string Technique), (Verdict Verdict, string? Hold)> _last = [];
+    private readonly Dictionary<(int Tree, string Technique), (Verdict Verdict, string? Hold, string? Question)> _last = [];
     private readonly HashSet<string> _told = [];
     private readonly SortedDictionary<string, List<(int Tree, TechniqueAdvice Advice)>> _care = new(StringComparer.Ordinal);
     private readonly SortedDictionary<string, int> _week = new(StringComparer.Ordinal);
@@ -67,13 +67,15 @@ internal sealed class DiaryPages
         foreach (var one in advice.Where(one => !DiaryGarden.IsCare(one.Technique)))
         {
             var key = (tree, one.Technique);
-            var now = (one.Verdict, one.Hold);
+            // Root work asks one thing after the other while it is open.
+            var question = one is { Verdict: Verdict.Ask, Technique: "repotting" } ? one.Reasons[0].Text : null;
+            var now = (one.Verdict, one.Hold, question);
             var isFirst = !_last.TryGetValue(key, out var before);
             _last[key] = now;
             if (before == now && !isFirst || one.Verdict == Verdict.DoNow && !DiaryGarden.IsHandWork(one))
                 continue;
             // A question is told once a tree; the owner answers it at the weekly look.
-            if (one.Verdict == Verdict.Ask && !_told.Add($"ask {tree} {one.Technique}"))
+            if (one.Verdict == Verdict.Ask && !_told.Add($"ask {tree} {one.Technique} {question}"))
                 continue;
             if (Told.Contains(one.Verdict))
                 Share(name, $"{one.Technique}: {(isFirst ? "" : Ids.Of(before.Verdict) + " -> ")}**{Ids.Of(one.Verdict)}**{Why(tree, one)}");

@@ -93,6 +93,33 @@ public class FrostProtectionTests
     }
 
     [Fact]
+    public void SecondFlush_IsTenderInAutumnUntilItHasHardened()
+    {
+        var autumn = new MadeSeason { Today = new LocalDate(2025, 9, 25), DaysToFrost = 12, WarmDays = 150 };
+        var elm = Trees.Tree("ulmus-parvifolia", TreeStage.Refinement, Goal.Slender);
+        Observation hardened = Trees.Seen(autumn.Today.PlusDays(-80)) with { Bbch = 91, Hardened = true }, second = Trees.Seen(autumn.Today) with { Flush = 2, Hardened = true };
+        WorkRecord late = Trees.Work("partial-defoliation", autumn.Today.PlusDays(-30)), early = late with { Date = autumn.Today.PlusDays(-110) };
+        Assert.Equal(Verdict.Leave, Frost([], [hardened]));
+        Assert.Equal(Verdict.DoNow, Frost([late], [hardened]));
+        Assert.Equal(Verdict.Leave, Frost([late], [hardened, second]));
+        Assert.Equal(Verdict.Leave, Frost([early], [hardened]));
+
+        Verdict Frost(IReadOnlyList<WorkRecord> work, IReadOnlyList<Observation> seen) =>
+            Advisor.Advise(Trees.Craft, Trees.Facts(elm, autumn.Site(), work, seen), Trees.Garden(autumn, [-0.5, 8, 8])).Advice("frost-protection").Verdict;
+    }
+
+    [Fact]
+    public void MostAdvancedShoots_DecideWhenItActs()
+    {
+        Observation Look(int? some) => Trees.Seen(Spring.Today) with { Bbch = 3, SomeAtBbch = some };
+        Assert.Equal(Verdict.Wait, Frost(Look(null)));
+        Assert.Equal(Verdict.DoNow, Frost(Look(10)));
+
+        Verdict Frost(Observation seen) => Advisor.Advise(Trees.Craft,
+            Trees.Facts(Trees.Tree("fagus-sylvatica", TreeStage.Refinement, Goal.Slender), Spring.Site(), [], [seen]), Trees.Garden(Spring, [-0.5, 8, 8])).Advice("frost-protection").Verdict;
+    }
+
+    [Fact]
     public void UnmeasuredBench_CountsAsClearAndCalm()
     {
         var garden = Trees.Garden(Spring, [1.5, 4, 4]) with { BenchOffsetC = null };

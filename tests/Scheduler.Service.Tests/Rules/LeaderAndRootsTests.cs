@@ -1,6 +1,7 @@
 using NodaTime;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Trees;
+using Scheduler.Domain.Weather;
 
 namespace Scheduler.Service.Tests.Rules;
 
@@ -130,6 +131,34 @@ public class LeaderAndRootsTests
         Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "normal").Verdict);
         made = made with { Tree = made.Tree with { Requests = [new TechniqueRequest("repotting")] } };
         Assert.Equal(Verdict.NotAllowed, made.Advice("repotting", "light").Verdict);
+    }
+
+    [Theory]
+    [InlineData(47)]
+    [InlineData(-43)]
+    public void Fig_InACoolSpellOfSummer_WaitsForWarmNights(double latitude)
+    {
+        var summer = Asked("ficus", latitude, new LocalDate(2025, 7, 15)) with { MeanC = 14, AmplitudeC = 10 };
+        Made With(double minC) => summer with { Garden = garden => garden with { Days = [.. garden.Days.Select(day => new DayWeather(day.Date, minC, minC + 8, 0, 10, null, day.Kind))] } };
+        Assert.Equal(Verdict.DoNow, With(18).Advice("repotting", "normal").Verdict);
+        var cool = With(9).Advice("repotting");
+        Assert.Equal((Verdict.Wait, "not-open-yet"), (cool.Verdict, cool.Reasons[0].Id));
+        var autumn = (With(9) with { NorthernDay = new LocalDate(2025, 10, 20) }).Advice("repotting");
+        Assert.Equal(Verdict.Missed, autumn.Verdict);
+        Assert.Contains("warm nights of next year", autumn.Fallback!.Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void UnansweredNeed_IsAskedWhileOpenAndToldOnceMissed()
+    {
+        var made = Made("zelkova-serrata", 47, Swelling, Goal.Slender).Logged("repotting", 2 * 365, "normal");
+        var open = made.Noted(seen => seen with { Bbch = 1 }).Advice("repotting", "normal");
+        Assert.Equal(Verdict.Ask, open.Verdict);
+        Assert.Contains("over 30 seconds", open.Reasons[0].Text, StringComparison.Ordinal);
+        var closed = made.Noted(seen => seen with { Bbch = 7 }).Advice("repotting", "normal");
+        Assert.Equal(Verdict.Missed, closed.Verdict);
+        Assert.Contains(closed.Reasons, reason => reason.Id == "fact-missing" && reason.Text.Contains("over 30 seconds", StringComparison.Ordinal));
+        Assert.Equal(("next-spring", true), (closed.Fallback!.When!.Fields["season"], closed.Fallback.Text.Contains("bud swell next year", StringComparison.Ordinal)));
     }
 
     [Fact]

@@ -67,6 +67,17 @@ public class StructuralPruningTests
         Assert.Equal((Verdict.Wait, "rain-on-cuts"), (dead.Verdict, dead.Hold));
     }
 
+    [Fact]
+    public void Rain_HoldsBigCutsOnlyWhereWoundsHealDry()
+    {
+        var young = Made("fagus-sylvatica", 47, Midwinter);
+        young = young with { Tree = young.Tree with { Stage = TreeStage.BranchBuilding, Goals = [Goal.ThickenBranch] }, Garden = Rain };
+        var answer = young.Advice("structural-pruning");
+        Assert.Equal(Verdict.DoNow, answer.Parts.Single(part => part.Mode == "live-wood").Verdict);
+        Assert.Contains(answer.Cautions, caution => caution.StartsWith("Cuts over one centimeter wait until", StringComparison.Ordinal));
+        Assert.DoesNotContain((young with { Garden = garden => garden }).Advice("structural-pruning").Cautions, caution => caution.Contains("wait until", StringComparison.Ordinal));
+    }
+
     [Theory]
     [InlineData(47)]
     [InlineData(-43)]

@@ -17,7 +17,7 @@ internal static class CareAdvice
     }
 
     public static IEnumerable<WorkWindow> Windows(TreeYear year) =>
-        year.Craft.Techniques.Where(IsCare).SelectMany(technique => Rule(technique, year).Windows());
+        year.Craft.Care.SelectMany(technique => Rule(technique, year).Windows());
 
     private static CareRule Rule(Technique technique, TreeYear year) => technique.Care switch
     {

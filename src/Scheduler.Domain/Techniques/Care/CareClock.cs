@@ -13,30 +13,17 @@ internal static class CareClock
     /// <summary>The day by each draw; infinity: not this growth year.</summary>
     public static double[] Days(Trigger trigger, TreeYear year, Side side)
     {
-        var days = new double[year.Outlook.DrawCount];
-        var today = Today(trigger, year, side);
+        var clock = Placed(trigger, year, side);
+        var days = new double[clock.Length];
+        var today = IsFromLog(trigger) || !year.IsCurrent ? Truth.Unknown : Today(trigger, year, side);
+        double least = today == Truth.No ? year.TodayDay + 1 : double.NegativeInfinity, most = today == Truth.Yes ? year.TodayDay : double.PositiveInfinity;
         for (var draw = 0; draw < days.Length; draw++)
-        {
-            var day = DayOf(trigger, year, draw, side);
-            days[draw] = today switch
-            {
-                _ when IsFromLog(trigger) || !year.IsCurrent => day,
-                Truth.Yes => Math.Min(day, year.TodayDay),
-                Truth.No => Math.Max(day, year.TodayDay + 1),
-                _ => day
-            };
-        }
+            days[draw] = Math.Clamp(double.IsNaN(clock[draw]) ? double.PositiveInfinity : clock[draw], least, most);
         return days;
     }
 
-    public static double Likely(double[] days)
-    {
-        if (days.Length == 0)
-            return double.PositiveInfinity;
-        var sorted = (double[])days.Clone();
-        Array.Sort(sorted);
-        return sorted[DateBand.Rank(0.5, sorted.Length - 1)];
-    }
+    /// <summary>Whether a trigger has come: today's knowledge, else the clock's likely day.</summary>
+    public static bool HasCome(Trigger trigger, TreeYear year, Side side) => Percentiles.IsLikelyBy(Days(trigger, year, side), year.TodayDay);
 
     /// <summary>True between winter rest and swelling buds. What grows whenever it is warm never rests.</summary>
     public static bool IsAtRest(TreeYear year) => !year.Group.GrowsWheneverWarm && (HasCome(year, 97) || !HasCome(year, 1));
@@ -66,15 +53,7 @@ internal static class CareClock
     };
 
     // Days after work count from the day of the work, as they are told.
-    private static double DayOf(Trigger trigger, TreeYear year, int draw, Side side)
-    {
-        var day = trigger switch
-        {
-            AnyTrigger any when IsFromLog(any) => any.Parts.Min(part => DayOf(part, year, draw, side)),
-            _ => Placeable(trigger).DayOf(year, draw, side)
-        };
-        return double.IsNaN(day) ? double.PositiveInfinity : day;
-    }
+    private static double[] Placed(Trigger trigger, TreeYear year, Side side) => Placeable(trigger).DaysOf(year, side);
 
     // An older look at a candle gives way to the clock.
     private static Truth Today(Trigger trigger, TreeYear year, Side side)

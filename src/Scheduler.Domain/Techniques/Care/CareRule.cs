@@ -8,8 +8,8 @@ internal abstract class CareRule(Technique technique, TreeYear year)
 
     public abstract CareFinding Today();
 
-    /// <summary>Acts worth an event. Watering and scouting have none.</summary>
-    public virtual IReadOnlyList<WorkWindow> Windows() => [];
+    /// <summary>Acts worth an event, worked out one after the other as they are asked for. Watering and scouting have none.</summary>
+    public virtual IEnumerable<WorkWindow> Windows() => [];
 
     protected Judgement Judged(Verdict verdict, IReadOnlyList<Reason> reasons) =>
         new() { Technique = Technique, Mode = Technique.Modes[0], Year = Year, Verdict = verdict, Reasons = reasons };

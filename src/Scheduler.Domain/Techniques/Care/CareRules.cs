@@ -26,10 +26,10 @@ public sealed record FeedingRules : CareRules
 
 /// <summary>One row: for whom, from when, until when (null: on to the end of the growth year), and which feed (null: rest).</summary>
 /// <param name="Feed"><c>strong</c>, <c>medium</c>, <c>light</c> or <c>low-nitrogen</c>.</param>
-public sealed record FeedRow(AppliesTo For, Trigger From, Trigger? Until, string? Feed, string Text, Provenance Provenance);
+public sealed record FeedRow(AppliesTo For, Trigger From, Trigger? Until, string? Feed, string Text, Provenance Provenance) : IRuleRow;
 
 /// <summary>A number [C] for the trees it applies to.</summary>
-public sealed record LimitRow(AppliesTo For, Figure Limit);
+public sealed record LimitRow(AppliesTo For, Figure Limit) : IRuleRow;
 
 /// <summary>At which maximum [C] to shade.</summary>
 public sealed record HeatShadeRules : CareRules
@@ -49,7 +49,7 @@ public sealed record HeatShadeRules : CareRules
 }
 
 /// <summary>A factor from a phase on, for the trees it applies to; the last that is reached counts.</summary>
-public sealed record PhaseFactor(AppliesTo For, Trigger From, Figure Factor);
+public sealed record PhaseFactor(AppliesTo For, Trigger From, Figure Factor) : IRuleRow;
 
 /// <summary>A factor while work still shows.</summary>
 /// <param name="Until">When leaves have made up for it; null: for the rest of the growth year.</param>

@@ -1,3 +1,5 @@
+using Scheduler.Domain.Phenology;
+
 namespace Scheduler.Domain.Techniques.Care;
 
 /// <summary>A row of the feeding rules with its axis days, likely and by draw. It is on from the one and no longer on the other.</summary>
@@ -8,9 +10,9 @@ internal sealed class FeedSpan
         Row = row;
         FromDays = CareClock.Days(row.From, year, Side.Opening);
         UntilDays = row.Until is null
-            ? [.. FromDays.Select(_ => double.PositiveInfinity)]
+            ? year.InEveryDraw(double.PositiveInfinity)
             : CareClock.Days(row.Until, year, row.Feed is null ? Side.Opening : Side.Closing);
-        (From, Until) = (CareClock.Likely(FromDays), CareClock.Likely(UntilDays));
+        (From, Until) = (Percentiles.Likely(FromDays), Percentiles.Likely(UntilDays));
     }
 
     public FeedRow Row { get; }

@@ -19,9 +19,9 @@ internal sealed class Feeding : CareRule
     public Feeding(Technique technique, FeedingRules rules, TreeYear year) : base(technique, year)
     {
         _rules = rules;
-        var spans = rules.Rows.Where(row => row.For.Fits(year)).Select(row => new FeedSpan(row, year)).ToList();
-        _feeds = spans.FindAll(span => span.Row.Feed is not null);
-        _rests = spans.FindAll(span => span.Row.Feed is null);
+        var spans = rules.Rows.AllFor(year, row => new FeedSpan(row, year));
+        _feeds = [.. spans.Where(span => span.Row.Feed is not null)];
+        _rests = [.. spans.Where(span => span.Row.Feed is null)];
     }
 
     public override CareFinding Today()
@@ -47,23 +47,22 @@ internal sealed class Feeding : CareRule
         return Fed(new(Verdict.DoNow, [Year.Because("fed-by-stage", feed.Row.Text)], CareClock.Told(feed.Row.From, Year)) { Closes = feed.Row.Until }, feed);
     }
 
-    public override IReadOnlyList<WorkWindow> Windows()
+    public override IEnumerable<WorkWindow> Windows()
     {
         if (Year.Outlook.DrawCount == 0 || Year.Health == Health.Failing || _feeds.Count == 0)
-            return [];
-        var windows = new List<WorkWindow>();
+            yield break;
+        var pass = 1;
         foreach (var (from, until, feed) in Periods())
         {
-            var opens = DateBand.Of(Year.Year, [.. from]);
+            var opens = DateBand.Of(Year.Year, from);
             var closes = DateBand.Of(Year.Year, [.. until.Select(day => Math.Min(day, Year.Year.Days - 1))]);
             if (opens.Likely is not { } on || closes.Likely is not { } off || on > off)
                 continue;
             var state = off < Year.Today ? WindowState.Done : on <= Year.Today ? WindowState.Open : WindowState.Forecast;
-            var key = new WindowKey(Year.Tree.Id, Technique.Id, Technique.Modes[0].Id, Year.Year.Year, windows.Count + 1);
+            var key = new WindowKey(Year.Tree.Id, Technique.Id, Technique.Modes[0].Id, Year.Year.Year, pass++);
             var judgement = Judged(Verdict.DoNow, []);
-            windows.Add(WindowWriter.Plain(judgement, key, opens, closes, state, [Year.Because("fed-by-stage", feed.Row.Text)]) with { Amount = AmountText(feed) });
+            yield return WindowWriter.Plain(judgement, key, opens, closes, state, [Year.Because("fed-by-stage", feed.Row.Text)]) with { Amount = AmountText(feed) };
         }
-        return windows;
     }
 
     // Time fed between rests. Which rests matter is told by the likely days, the dates by every draw.
@@ -72,16 +71,18 @@ internal sealed class Feeding : CareRule
         var first = _feeds.MinBy(span => span.From)!;
         var last = _feeds.MaxBy(span => span.Until)!;
         var from = first.FromDays;
+        var begins = first.From;
         foreach (var rest in _rests.OrderBy(span => span.From))
         {
-            if (rest.Until <= CareClock.Likely(from) || rest.From >= last.Until)
+            if (rest.Until <= begins || rest.From >= last.Until)
                 continue;
-            if (rest.From > CareClock.Likely(from))
-                yield return (from, rest.FromDays, FeedAt(CareClock.Likely(from)) ?? first);
+            if (rest.From > begins)
+                yield return (from, rest.FromDays, FeedAt(begins) ?? first);
             from = [.. from.Zip(rest.UntilDays, Math.Max)];
+            begins = Percentiles.Likely(from);
         }
-        if (CareClock.Likely(from) < last.Until)
-            yield return (from, last.UntilDays, FeedAt(CareClock.Likely(from)) ?? last);
+        if (begins < last.Until)
+            yield return (from, last.UntilDays, FeedAt(begins) ?? last);
     }
 
     private FeedSpan? FeedAt(double day) => _feeds.Find(span => span.IsOn(day));
@@ -102,8 +103,7 @@ internal sealed class Feeding : CareRule
 
     private (Trigger Until, string Text)? WeatherRest()
     {
-        var days = Year.Garden.Days.ToLookup(day => day.Date);
-        bool IsHot(LocalDate date) => days[date].Any(day => day.MaxC >= _rules.HeatC.Value);
+        bool IsHot(LocalDate date) => Year.Garden.Days.Any(day => day.Date == date && day.MaxC >= _rules.HeatC.Value);
         if (!Year.IsIndoors && IsHot(Year.Today))
         {
             var cool = Enumerable.Range(1, (int)Year.Thresholds.FrostWindowNights.Value).FirstOrDefault(ahead => !IsHot(Year.Today.PlusDays(ahead)), 1);

@@ -10,7 +10,13 @@ namespace Scheduler.Domain.Techniques.Care;
 /// </summary>
 internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(technique, year)
 {
+    private static readonly string[] ForcedFlush = ["full-defoliation", "partial-defoliation", "decandling"];
     private Thresholds Limits => Year.Thresholds;
+
+    // No night that is warmer needs a look at how far growth has come.
+    private double MostTenderC => Year.Group.GrowsWheneverWarm ? Limits.ActWarmClimateC.Value : Math.Max(
+        Math.Max(Math.Max(Limits.ActSwellingC.Value, Limits.ActBudBurstC.Value), Math.Max(Limits.ActLeavesOpenC.Value, Limits.ActBloomC.Value)),
+        Math.Max(Limits.ActFreshRootsC.Value, Limits.ActStrippedC.Value));
 
     /// <summary>Acts at or below this on the evening of a day [C]; null: out of season.</summary>
     public double? ActsAtC(LocalDate evening)
@@ -21,6 +27,8 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
             return Limits.ActWarmClimateC.Value;
         double? act = LeafPhaseC(evening);
         act = Higher(act, FlowerPhaseC(evening));
+        if (IsSecondFlushTender(evening))
+            act = Higher(act, Limits.ActLeavesOpenC.Value);
         if (HasFreshRoots(evening))
             act = Higher(act, Limits.ActFreshRootsC.Value);
         if (Year.IsDoneOrDoing("pre-push-defoliation") && !HasHardened(evening))
@@ -31,7 +39,7 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     public bool HasFreshRoots(LocalDate evening) =>
         Year.Log.LastRootWork is { } work && Period.DaysBetween(work, evening) is >= 0 and var days && days <= Limits.FreshRootsDays.Value;
 
-    public bool Triggers(LocalDate evening) => MinC(evening) is { } min && ActsAtC(evening) is { } act && min <= act;
+    public bool Triggers(LocalDate evening) => MinC(evening) is { } min && min <= MostTenderC && ActsAtC(evening) is { } act && min <= act;
 
     /// <summary>The answer for today: bring in tonight, armed, or out of season.</summary>
     public override CareFinding Today()
@@ -63,13 +71,13 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     /// Runs of nights that trigger, known by their first evening. Those of the last days stay, so that what was announced
     /// ends as missed or done instead of being taken back.
     /// </summary>
-    public override IReadOnlyList<WorkWindow> Windows()
+    public override IEnumerable<WorkWindow> Windows()
     {
         if (!Year.IsCurrent)
             return [];
         var last = Year.Today.PlusDays((int)Limits.FrostWindowNights.Value - 1);
         var begin = Year.Garden.Days.Count > 0 ? Year.Garden.Days[0].Date.PlusDays(-1) : last;
-        return [.. Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last))];
+        return Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last));
     }
 
     // Shelter that the tree already has keeps the worst off.
@@ -110,6 +118,20 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
         return IsReached(55, evening) ? Limits.ActLeavesOpenC.Value : null;
     }
 
+    // Shoots that came after leaves or candles were taken are as tender in autumn as the first were in spring.
+    private bool IsSecondFlushTender(LocalDate evening)
+    {
+        if (evening < Year.Year.DateOf(Year.LongestDay) || Year.Seen.Any(seen => seen is { Flush: 2, Hardened: true }))
+            return false;
+        if (Year.Seen.Any(seen => seen is { Flush: 2, Bbch: >= 9 and < 91 }))
+            return true;
+        return Year.Group.SeveralFlushes && Array.Exists(ForcedFlush, work => Year.Log.Last(work)?.Date <= evening)
+            && !IsSecondFlushHard(Year.Year.DayOf(evening));
+    }
+
+    private bool IsSecondFlushHard(int day) =>
+        Percentiles.IsLikelyBy([.. Enumerable.Range(0, Year.Outlook.DrawCount).Select(Year.SecondFlushHardDay)], day);
+
     private bool HasHardened(LocalDate evening) => Year.Seen.Hardened == true || IsReached(91, evening);
 
     // Today by everything that is known; other evenings by the clock's likely date.
@@ -117,9 +139,15 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     {
         if (evening < Year.Today)
             return Year.Band(bbch).Likely <= evening;
+        // The most advanced shoots decide when growth begins to be tender.
+        if (evening >= Year.Today && IsTenderFrom(bbch) && Year.Seen.Any(seen => seen.SomeAtBbch is { } some
+            && GrowthScale.IsFlowerCode(some) == GrowthScale.IsFlowerCode(bbch) && some >= bbch && seen.Date >= Year.Today.PlusDays(-(int)Year.Thresholds.FreshObservationDays.Value)))
+            return true;
         var today = Year.Reached(bbch);
         return today == Truth.Yes || (evening > Year.Today || today == Truth.Unknown) && Year.Band(bbch).Likely <= evening;
     }
+
+    private static bool IsTenderFrom(int bbch) => bbch is not (69 or 91);
 
     private static double? Higher(double? one, double? other) => one is null || other > one ? other : one;
 }

@@ -23,7 +23,7 @@ internal sealed class HeatShade(Technique technique, HeatShadeRules rules, TreeY
         var opens = new MaxTrigger(act);
         for (var ahead = 0; ahead < rules.LookDays.Value; ahead++)
         {
-            if (!Triggers(Year.Today.PlusDays(ahead)))
+            if (!(MaxC(Year.Today.PlusDays(ahead)) >= act))
                 continue;
             var text = $"{(ahead == 0 ? "Today" : ahead == 1 ? "Tomorrow" : $"In {ahead} days")} up to {Degrees(MaxC(Year.Today.PlusDays(ahead))!.Value)}; it acts at {Degrees(act)}.";
             return ahead <= 1
@@ -33,12 +33,12 @@ internal sealed class HeatShade(Technique technique, HeatShadeRules rules, TreeY
         return new(Verdict.Wait, [Year.Because("not-triggered", $"Armed; it acts at {Degrees(act)}.")], opens) { Cautions = cautions };
     }
 
-    public override IReadOnlyList<WorkWindow> Windows()
+    public override IEnumerable<WorkWindow> Windows()
     {
         if (!Year.IsCurrent || Year.IsIndoors || CareClock.IsAtRest(Year) || ActsAtC is not { } act || Year.Garden.Days.Count == 0)
             return [];
         var last = Year.Today.PlusDays((int)rules.LookDays.Value - 1);
-        return [.. Spells.Of(Year.Garden.Days[0].Date, last, Triggers).Select(spell => Window(spell.First, spell.Last, act))];
+        return Spells.Of(Year.Garden.Days[0].Date, last, day => MaxC(day) >= act).Select(spell => Window(spell.First, spell.Last, act));
     }
 
     // The lowest limit that holds for the tree; null: it bears what the forecast may bring.
@@ -46,16 +46,25 @@ internal sealed class HeatShade(Technique technique, HeatShadeRules rules, TreeY
     {
         get
         {
-            List<double> limits = [.. rules.Lower.Where(row => row.For.Fits(Year)).Select(row => row.Limit.Value)];
-            if (!rules.HeatBearing.Any(trees => trees.Fits(Year)))
-                limits.Add(rules.EveryTreeC.Value);
-            return limits.Count > 0 ? limits.Min() : null;
+            double? limit = rules.HeatBearing.Any(trees => trees.Fits(Year)) ? null : rules.EveryTreeC.Value;
+            foreach (var row in rules.Lower)
+            {
+                if (row.For.Fits(Year) && !(row.Limit.Value >= limit))
+                    limit = row.Limit.Value;
+            }
+            return limit;
         }
     }
 
-    private bool Triggers(LocalDate day) => MaxC(day) is { } max && ActsAtC is { } act && max >= act;
-
-    private double? MaxC(LocalDate date) => Year.Garden.Days.FirstOrDefault(day => day.Date == date)?.MaxC;
+    private double? MaxC(LocalDate date)
+    {
+        foreach (var day in Year.Garden.Days)
+        {
+            if (day.Date == date)
+                return day.MaxC;
+        }
+        return null;
+    }
 
     // Shade comes off some days after the last hot one, so that is when the window closes.
     private WorkWindow Window(LocalDate first, LocalDate last, double actC)

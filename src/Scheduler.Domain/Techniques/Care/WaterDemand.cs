@@ -32,8 +32,14 @@ internal sealed class WaterDemand(WateringRules rules, TreeYear year)
     {
         get
         {
-            var rows = rules.Phases.Where(row => row.For.Fits(year)).ToList();
-            return (rows.FindLast(row => CareClock.Likely(CareClock.Days(row.From, year, Side.Opening)) <= year.TodayDay) ?? rows[0]).Factor.Value;
+            var atRest = rules.Phases.FirstFor(year)!;
+            for (var index = rules.Phases.Count - 1; index >= 0; index--)
+            {
+                var row = rules.Phases[index];
+                if (ReferenceEquals(row, atRest) || row.For.Fits(year) && CareClock.HasCome(row.From, year, Side.Opening))
+                    return row.Factor.Value;
+            }
+            return atRest.Factor.Value;
         }
     }
 
@@ -42,5 +48,5 @@ internal sealed class WaterDemand(WateringRules rules, TreeYear year)
     private double WindFactor => year.Tree.Placement == Placement.Open && Day?.GustKmh >= rules.WindKmh.Value ? rules.WindFactor.Value : 1;
 
     private bool IsShowing(WorkFactor row) => year.Log.Last(row.Work) is not null
-        && (row.Until is null || CareClock.Likely(CareClock.Days(row.Until, year, Side.Opening)) > year.TodayDay);
+        && (row.Until is null || !CareClock.HasCome(row.Until, year, Side.Opening));
 }

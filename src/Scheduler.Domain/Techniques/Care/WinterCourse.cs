@@ -12,11 +12,6 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
     // The season's minima carry a measured offset already; without one a clear calm night counts.
     private readonly double _benchC = year.Garden.BenchOffsetC is null ? year.Thresholds.ClearCalmNightOffsetC.Value : 0;
 
-    // One course serves several draws.
-    private readonly Dictionary<SeasonMember, double> _lastCall = [];
-    private readonly Dictionary<SeasonMember, double> _frosts = [];
-    private readonly Dictionary<SeasonMember, double> _warm = [];
-
     /// <summary>Share of this place's winters in which the tree could not stay on the bench; null: no past winter is known.</summary>
     public double? ShareOfWinters
     {
@@ -27,15 +22,41 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
         }
     }
 
-    public double[] InDays => ByDraw(InDay);
+    public double[] InDays
+    {
+        get
+        {
+            var bounds = LastInDays;
+            if (year.Group.GrowsWheneverWarm)
+                return bounds;
+            var frosts = ByCourse(FrostsTakenDay);
+            var rest = year.PhaseDays(0);
+            return ByDraw(draw => double.IsInfinity(bounds[draw]) ? bounds[draw] : Math.Min(Math.Max(frosts[draw], rest[draw]), bounds[draw]));
+        }
+    }
 
-    public double[] LastInDays => ByDraw(draw => LastCallDay(year.MemberOf(draw)));
+    public double[] LastInDays => ByCourse(LastCallDay);
 
-    public double[] OutDays => ByDraw(OutDay);
+    public double[] OutDays
+    {
+        get
+        {
+            var warm = ByCourse(WarmDay);
+            if (year.Group.GrowsWheneverWarm)
+                return warm;
+            var swelling = year.PhaseDays(1);
+            return ByDraw(draw => Math.Min(warm[draw], swelling[draw]));
+        }
+    }
 
-    public double[] LastOutDays => ByDraw(draw => year.Group.GrowsWheneverWarm
-        ? OutDay(draw) + 2 * rules.OutDays.Value
-        : Math.Max(OutDay(draw), year.PhaseDay(draw, 7)));
+    /// <param name="outDays">The days from <see cref="OutDays"/>.</param>
+    public double[] LastOutDays(double[] outDays)
+    {
+        if (year.Group.GrowsWheneverWarm)
+            return ByDraw(draw => outDays[draw] + 2 * rules.OutDays.Value);
+        var breaking = year.PhaseDays(7);
+        return ByDraw(draw => Math.Max(outDays[draw], breaking[draw]));
+    }
 
     /// <summary>Light frosts on the bench since the rest began, up to today.</summary>
     public int LightFrostsTaken
@@ -49,15 +70,6 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
         }
     }
 
-    private double InDay(int draw)
-    {
-        var member = year.MemberOf(draw);
-        var bound = LastCallDay(member);
-        if (year.Group.GrowsWheneverWarm || double.IsInfinity(bound))
-            return bound;
-        return Math.Min(Math.Max(Once(_frosts, member, FrostsTakenDay), year.PhaseDay(draw, 0)), bound);
-    }
-
     private double FrostsTakenDay(SeasonMember member)
     {
         var frosts = 0;
@@ -69,13 +81,13 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
         return double.PositiveInfinity;
     }
 
-    private double LastCallDay(SeasonMember member) => Once(_lastCall, member, FirstTooColdDay);
-
     // Tender trees come in when a week is that cold, so that one cool night does not end their season; roots die in one night.
-    private double FirstTooColdDay(SeasonMember member)
+    private double LastCallDay(SeasonMember member)
     {
-        var nights = year.Group.GrowsWheneverWarm ? (int)rules.OutDays.Value : 1;
-        var (end, sumC) = (WinterEnd(member), 0d);
+        var end = WinterEnd(member);
+        if (!year.Group.GrowsWheneverWarm)
+            return member.FirstNightAtMost(_inAtC - _benchC) is var night && night < end ? night : double.PositiveInfinity;
+        var (nights, sumC) = ((int)rules.OutDays.Value, 0d);
         for (var day = 0; day < end; day++)
         {
             sumC += member.MinC[day] - (day >= nights ? member.MinC[day - nights] : 0);
@@ -83,12 +95,6 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
                 return day;
         }
         return double.PositiveInfinity;
-    }
-
-    private double OutDay(int draw)
-    {
-        var warm = Once(_warm, year.MemberOf(draw), WarmDay);
-        return year.Group.GrowsWheneverWarm ? warm : Math.Min(warm, year.PhaseDay(draw, 1));
     }
 
     private double WarmDay(SeasonMember member)
@@ -107,9 +113,6 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
 
     private static double MeanC(SeasonMember member, int day) => (member.MinC[day] + member.MaxC[day]) / 2;
 
-    private static double Once(Dictionary<SeasonMember, double> known, SeasonMember member, Func<SeasonMember, double> dayOf) =>
-        known.TryGetValue(member, out var day) ? day : known[member] = dayOf(member);
-
     private bool IsFrost(SeasonMember member, int day) => member.MinC[day] + _benchC <= rules.LightFrostC.Value;
 
     // On the axis lie the autumn before the growth year and the one that ends it; frost of the one that is on counts.
@@ -117,5 +120,20 @@ internal sealed class WinterCourse(StorageRules rules, TreeYear year)
 
     private int WinterEnd(SeasonMember member) => Math.Min(member.Days, year.Year.HeatStartDay + 90);
 
-    private double[] ByDraw(Func<int, double> dayOf) => [.. Enumerable.Range(0, year.Outlook.DrawCount).Select(dayOf)];
+    // One course serves several draws.
+    private double[] ByCourse(Func<SeasonMember, double> dayOf)
+    {
+        var days = new double[year.Outlook.DrawCount];
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] = draw > 0 && year.MemberOf(draw) == year.MemberOf(draw - 1) ? days[draw - 1] : dayOf(year.MemberOf(draw));
+        return days;
+    }
+
+    private double[] ByDraw(Func<int, double> dayOf)
+    {
+        var days = new double[year.Outlook.DrawCount];
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] = dayOf(draw);
+        return days;
+    }
 }

@@ -26,14 +26,17 @@ internal sealed class WinterStorage : CareRule
         return _roots.TooColdHere is { } tooCold ? finding with { Reasons = [.. finding.Reasons, tooCold] } : finding;
     }
 
-    public override IReadOnlyList<WorkWindow> Windows()
+    public override IEnumerable<WorkWindow> Windows()
     {
         // A tree that lives in a room has no winter move of its own.
         if (Year.IsIndoors && !IsLoggedIn)
-            return [];
+            yield break;
         if ((Window(1, _course.InDays, _course.LastInDays) ?? ForecastWindow()) is not { } moveIn)
-            return [];
-        return Window(2, _course.OutDays, _course.LastOutDays) is { } moveOut ? [moveIn, moveOut] : [moveIn];
+            yield break;
+        yield return moveIn;
+        var outDays = _course.OutDays;
+        if (Window(2, outDays, _course.LastOutDays(outDays)) is { } moveOut)
+            yield return moveOut;
     }
 
     private CareFinding Stored()

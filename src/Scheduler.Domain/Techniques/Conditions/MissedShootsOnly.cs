@@ -24,7 +24,7 @@ public sealed class MissedShootsOnly : Condition
 
     private static Truth Closed(TreeYear year, string spring)
     {
-        var rule = year.Craft.Find(spring)?.ModesFor(year.GroupCode)[0].Windows.FirstOrDefault(rule => rule.For.Fits(year));
+        var rule = year.Craft.Find(spring)?.ModesFor(year.GroupCode)[0].Windows.FirstFor(year);
         return rule?.Closes is { } closes ? closes.Today(year, Side.Closing) : year.Hardened();
     }
 }

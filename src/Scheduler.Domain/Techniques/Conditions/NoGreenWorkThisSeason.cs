@@ -7,13 +7,7 @@ public sealed class NoGreenWorkThisSeason : Condition
 {
     public override string Id => "no-green-work-this-season";
 
-    private static readonly string[] Green =
-    [
-        "tip-pinch", "cut-back", "early-clip", "outer-leaf-removal", "leaf-thinning", "partial-defoliation", "full-defoliation",
-        "candle-pinch", "decandling", "conifer-tips"
-    ];
-
-    public override Outcome Test(TreeYear year) => Green.Any(technique => year.Log.Last(technique) is not null)
+    public override Outcome Test(TreeYear year) => year.Log.ThisYear.Any(work => year.Craft.Find(work.Technique)?.IsGreenWork == true)
         ? Outcome.Bar("too-soon-since-heavy-work", "Tips or leaves were worked this season; root work waits for next spring.", new SeasonTrigger("next-spring"))
         : Outcome.Pass;
 }

@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Domain.Techniques.Care;
 using Scheduler.Domain.Techniques.Triggers;
 using Scheduler.Domain.Trees;
 
@@ -10,13 +11,27 @@ namespace Scheduler.Domain.Techniques.Promises;
 /// </summary>
 internal sealed class PromiseStanding(TreeYear year, TreeFacts tree, IReadOnlyList<WorkRecord> log, IReadOnlyList<Promise> all)
 {
+    private readonly Lazy<List<Judged>> _season = new(() => SeasonRun.Today(year).Season);
+
     public Promise Stand(Promise promise)
     {
         if (tree.DismissedPromises.Contains(promise.Id))
             return promise with { State = PromiseState.Dropped };
         if (promise.Kind != FollowUpKind.Rest && KeptOn(promise) is { } kept)
             return promise with { State = PromiseState.Done, DoneOn = kept };
-        return promise with { State = IsTakenOver(promise) || IsNotNeeded(promise) ? PromiseState.Dropped : OnDate(promise) };
+        return promise with { State = IsTakenOver(promise) || IsNotNeeded(promise) || IsBarred(promise) ? PromiseState.Dropped : OnDate(promise) };
+    }
+
+    // Work that the tree must not have this season is not promised for it, though an earlier answer did so.
+    private bool IsBarred(Promise promise)
+    {
+        if (promise is not { Kind: FollowUpKind.Work, Technique: { } id } || promise.Opens.Likely is { } opens && opens >= year.Year.Next.Turn
+            || year.Craft.Find(id) is not { } technique || CareAdvice.IsCare(technique))
+            return false;
+        var modes = _season.Value.FindAll(judged => ReferenceEquals(judged.Judgement.Technique, technique));
+        var named = modes.FindAll(judged => judged.Judgement.Mode.Id == promise.What);
+        return (named.Count > 0 ? named : modes) is { Count: > 0 } asked
+            && asked.TrueForAll(judged => judged.Parts.All(part => part.Verdict == Verdict.NotAllowed && part.BarredUntil is null or SeasonTrigger));
     }
 
     private PromiseState OnDate(Promise promise)

@@ -43,6 +43,7 @@ public static class TriggerReader
         "springGrowthFirm" => new SpringGrowthFirmTrigger(),
         "shareLeftPercent" => new ShareLeftTrigger(Number(key, value)),
         "candle" => new CandleTrigger(Text(key, value)),
+        "usualDay" => UsualDay(Map(key, value)),
         "heatCd" => Heat(Map(key, value)),
         "days" => Days(value, fields),
         "daysToFrost" => new DaysToFrostTrigger((int)Number(key, value)),
@@ -87,6 +88,14 @@ public static class TriggerReader
             throw new FormatException("'days' needs two numbers, the earliest and the latest");
         return new DaysTrigger((int)Number("days", span[0]), (int)Number("days", span[1]),
             fields.TryGetValue("from", out var from) ? Text("from", from) : null);
+    }
+
+    private static UsualDayTrigger UsualDay(IReadOnlyDictionary<string, object?> usual)
+    {
+        var span = List("days", Of(usual, "days"));
+        if (span.Count != 2)
+            throw new FormatException("'days' needs two numbers, the earliest and the latest");
+        return new UsualDayTrigger(Text("of", Of(usual, "of")), (int)Number("days", span[0]), (int)Number("days", span[1]));
     }
 
     private static int? Flush(IReadOnlyDictionary<string, object?> fields) =>

@@ -15,7 +15,8 @@ public class TriggerReaderTests
         new CoolNightsTrigger(15), new RootBallTrigger(8), new DayLengthRisingTrigger(), new DayLengthBackstopTrigger(),
         new AfterTrigger("tip-pinch"), new SeasonTrigger("next-spring"), new TextTrigger("juvenile needles seen"),
         new PastOutlineTrigger(1), new SpringGrowthFirmTrigger(), new TipsRestTrigger(), new TipsMovingTrigger(), new DormantTrigger(),
-        new MidDormancyTrigger(), new FruitSetTrigger(), new FlowersPastTrigger(30), new MaxTrigger(30)
+        new MidDormancyTrigger(), new FruitSetTrigger(), new FlowersPastTrigger(30), new MaxTrigger(30),
+        new UsualDayTrigger("decandling/stage-1", -7, 7)
     ];
 
     public static TheoryData<int> Kinds => [.. Enumerable.Range(0, All.Length)];
