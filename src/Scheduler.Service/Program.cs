@@ -7,6 +7,7 @@ using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 using Scheduler.Service.Weather;
@@ -30,6 +31,7 @@ builder.Services.AddWeather(builder.Configuration);
 builder.AddPlanning();
 builder.AddPlans();
 builder.AddFeeds();
+builder.AddRoads();
 builder.AddDemo();
 
 var app = builder.Build();
@@ -57,6 +59,7 @@ app.MapPlans();
 app.MapPlanning();
 app.MapHindcast();
 app.MapFeeds();
+app.MapRoads();
 app.MapCatalog();
 
 await app.MakeDemoAsync();

@@ -1,0 +1,96 @@
+using System.Security.Cryptography;
+using System.Text;
+using NodaTime;
+
+namespace Scheduler.Service.Roads;
+
+/// <summary>What can go now, and when to look again.</summary>
+/// <param name="DigestOn">The day whose digest is dealt with once all parcels are through, be there one or nothing to tell.</param>
+/// <param name="Next">The next moment at which more may go; null: nothing waits.</param>
+public sealed record Packed(IReadOnlyList<Parcel> Parcels, LocalDate? DigestOn, Instant? Next);
+
+/// <summary>
+/// Sorts what a road has to tell into parcels and keeps its hours. In quiet hours nothing goes but tonight's frost, and that only from
+/// noon on: before, it can wait for the end of the quiet and still be in time for dusk. Pure: the same inputs give the same parcels.
+/// </summary>
+public static class ParcelPacker
+{
+    private static readonly LocalTime Noon = new(12, 0);
+
+    /// <param name="items">What waits, and tonight's frost that was told before.</param>
+    public static Packed Pack(Road road, IReadOnlyList<ParcelItem> items, Instant now, DateTimeZone zone)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        ArgumentNullException.ThrowIfNull(items);
+        ArgumentNullException.ThrowIfNull(zone);
+        var today = now.InZone(zone).Date;
+        var quietEnd = road.Settings.Quiet?.EndAt(now, zone);
+        var tonight = items.Where(item => item.IsUrgent && item.Due >= today).ToList();
+        var rest = items.Where(item => !item.IsUrgent && !item.IsTold && IsTime(road, item, today)).ToList();
+        var (parcels, next) = (new List<Parcel>(), new List<Instant>());
+
+        if (tonight.Any(item => !item.IsTold))
+        {
+            var noon = zone.AtLeniently(today + Noon).ToInstant();
+            if (quietEnd is { } end && now < noon)
+                next.Add(Instant.Min(end, noon));
+            else
+                parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, tonight, today) : Frost(road, tonight, today));
+        }
+        LocalDate? digestOn = null;
+        if (road.Settings.Digest is { } digest)
+        {
+            var due = digest.LastDue(now, zone);
+            next.Add(digest.NextAfter(now, zone));
+            if (road.DigestOn is null || due > road.DigestOn)
+            {
+                if (quietEnd is { } end)
+                {
+                    next.Add(end);
+                }
+                else
+                {
+                    digestOn = due;
+                    if (rest.Count > 0)
+                        parcels.Add(new Parcel($"{road.Id:N}.digest.{due:uuuu-MM-dd}", today, false, rest, rest, due));
+                }
+            }
+        }
+        else if (rest.Count > 0 && quietEnd is { } end)
+        {
+            next.Add(end);
+        }
+        else if (rest.Count > 0)
+        {
+            parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, rest, today) : ByGarden(road, rest, today));
+        }
+        return new Packed(parcels, digestOn, next.Count > 0 ? next.Min() : null);
+    }
+
+    private static bool IsTime(Road road, ParcelItem item, LocalDate today) =>
+        Lead.From(item.Job.Kind, item.Due, item.Window.Key.Technique, road.Settings.Digest?.IsWeekly ?? false) <= today;
+
+    // A second word about the same night names all its trees again. How many were told before tells a repeat from a second word.
+    private static IEnumerable<Parcel> Frost(Road road, List<ParcelItem> tonight, LocalDate today) =>
+        from garden in tonight.GroupBy(item => item.Window.GardenId).OrderBy(garden => garden.Key)
+        let news = garden.Where(item => !item.IsTold).ToList()
+        where news.Count > 0
+        let shown = garden.OrderBy(item => item.Window.Body.TreeName, StringComparer.Ordinal).ToList()
+        select new Parcel($"{road.Id:N}.frost.{garden.Key:N}.{today:uuuu-MM-dd}.{shown.Count - news.Count}", today, true, news, shown);
+
+    private static IEnumerable<Parcel> Singly(Road road, List<ParcelItem> items, LocalDate today) =>
+        from item in items
+        where !item.IsTold
+        select new Parcel(IdOf(road, [item]), today, item.IsUrgent, [item], [item]);
+
+    private static IEnumerable<Parcel> ByGarden(Road road, List<ParcelItem> items, LocalDate today) =>
+        from garden in items.GroupBy(item => item.Window.GardenId).OrderBy(garden => garden.Key)
+        let news = garden.ToList()
+        select new Parcel(IdOf(road, news), today, false, news, news);
+
+    private static string IdOf(Road road, IReadOnlyList<ParcelItem> items)
+    {
+        var text = string.Join(' ', items.Select(item => $"{item.NoticeId:N}/{item.Due:uuuu-MM-dd}").Order(StringComparer.Ordinal));
+        return $"{road.Id:N}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)), 0, 12)}";
+    }
+}
