@@ -19,15 +19,17 @@ internal static class OutsideHttp
     private const int LargestAnswerBytes = 64 * 1024;
 
     public static void AddOutsideHttp(this IServiceCollection services) =>
-        services.AddHttpClient(Client, client =>
-            {
-                client.Timeout = LongestTry;
-                client.MaxResponseContentBufferSize = LargestAnswerBytes;
-                client.DefaultRequestHeaders.UserAgent.ParseAdd("Scheduler/1");
-            })
+        services.AddHttpClient(Client, Limit)
             .ConfigurePrimaryHttpMessageHandler(provider => Handler(provider.GetRequiredService<IOptions<RoadsOptions>>().Value.AllowLoopback))
             // Its log would hold addresses, and who knows a push endpoint or a webhook's address can write there.
             .RemoveAllLoggers();
+
+    public static void Limit(HttpClient client)
+    {
+        client.Timeout = LongestTry;
+        client.MaxResponseContentBufferSize = LargestAnswerBytes;
+        client.DefaultRequestHeaders.UserAgent.ParseAdd("Scheduler/1");
+    }
 
     internal static SocketsHttpHandler Handler(bool allowLoopback, Func<string, CancellationToken, Task<IPAddress[]>>? lookUp = null) => new()
     {

@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Headers;
 using System.Security.Cryptography;
 using System.Text;
 using System.Buffers.Text;
@@ -19,7 +20,7 @@ public sealed record PushBody(string Title, string Body, string Url);
 /// them. A subscription that is no more (404 or 410) is dropped.
 /// </summary>
 public sealed class PushRoad(
-    IHttpClientFactory clients, PushKeys keys, PublicRoot root, IOptions<RoadsOptions> options, IOptions<MailOptions> mail, IClock clock) : IRoadCarrier
+    IHttpMessageHandlerFactory handlers, PushKeys keys, PublicRoot root, IOptions<RoadsOptions> options, IOptions<MailOptions> mail, IClock clock) : IRoadCarrier
 {
     private static readonly Duration TestLives = Duration.FromMinutes(10);
 
@@ -62,9 +63,16 @@ public sealed class PushRoad(
         };
         try
         {
-            using var http = clients.CreateClient(OutsideHttp.Client);
+            using var origin = new OriginHandler(handlers.CreateHandler(OutsideHttp.Client), authentication);
+            using var http = new HttpClient(origin, disposeHandler: false);
+            OutsideHttp.Limit(http);
             var client = new PushServiceClient(http) { AutoRetryAfter = false };
             await client.RequestPushMessageDeliveryAsync(subscription, message, authentication, VapidAuthenticationScheme.Vapid, cancel);
+            return Carried.Arrived;
+        }
+        catch (PushServiceClientException fault) when ((int)fault.StatusCode is >= 200 and < 300)
+        {
+            // The library knows only 201; a service may also answer 202 or 204.
             return Carried.Arrived;
         }
         catch (PushServiceClientException fault)
@@ -76,6 +84,22 @@ public sealed class PushRoad(
         catch (Exception fault) when (!cancel.IsCancellationRequested && OutsideHttp.Explain(fault) is not null)
         {
             return Carried.Failed(OutsideHttp.Explain(fault)!);
+        }
+    }
+
+    /// <summary>Names the push service's whole origin in the token; the library leaves out a port that is not the usual one.</summary>
+    private sealed class OriginHandler(HttpMessageHandler way, VapidAuthentication authentication) : DelegatingHandler(way)
+    {
+        protected override Task<HttpResponseMessage> SendAsync(HttpRequestMessage request, CancellationToken cancellationToken)
+        {
+            request.Headers.Authorization = new AuthenticationHeaderValue(
+                "vapid", authentication.GetVapidSchemeAuthenticationHeaderValueParameter(request.RequestUri!.GetLeftPart(UriPartial.Authority)));
+            return base.SendAsync(request, cancellationToken);
+        }
+
+        // The handler below belongs to the factory.
+        protected override void Dispose(bool disposing)
+        {
         }
     }
 

@@ -59,7 +59,7 @@ public sealed class FrostTonightTests : IAsyncLifetime
         var road = await MadeAsync("/api/v1/roads", $$"""{"kind":"webhook","url":"{{new Uri(_hook.Address, "/hook")}}","notices":["protection"]}""");
         await RefreshAsync(garden);
         await _owner.PostAsync($"/api/v1/roads/{road.GetProperty("id").GetString()}/test", null);
-        Assert.DoesNotContain("frost", await _owner.GetStringAsync(feed), StringComparison.OrdinalIgnoreCase);
+        Assert.DoesNotContain("CATEGORIES:frost-protection", await _owner.GetStringAsync(feed), StringComparison.Ordinal);
         _hook.Requests.Clear();
 
         _source.Change = (body, _) => SetMinimum(body, Today.PlusDays(1), -1);

@@ -35,7 +35,8 @@ public sealed class MailRoadTests : IAsyncLifetime
         Assert.Equal("2026-04-16T05:00", mail.Date.UtcDateTime.ToString("yyyy-MM-ddTHH:mm", System.Globalization.CultureInfo.InvariantCulture));
         var text = mail.TextBody!.ReplaceLineEndings("\n");
         Assert.Contains("PLANNED\n\n* Pinch window opens: Young larch, planned for today, about 20 minutes (Invented Garden)\n", text, StringComparison.Ordinal);
-        Assert.Contains("OPENING\n\n* Pinch window opens: Old <maple> & co, likely tomorrow (Invented Garden)\n", text, StringComparison.Ordinal);
+        Assert.Contains("\n\nOPENING\n\n", text, StringComparison.Ordinal);
+        Assert.Contains("* Pinch window opens: Old <maple> & co, likely tomorrow (Invented Garden)\n", text, StringComparison.Ordinal);
         Assert.Contains("    - Take the soft tip between two fingers and twist it out.\n", text, StringComparison.Ordinal);
         Assert.Contains("    How much: Keep one pair of leaves on strong shoots.\n", text, StringComparison.Ordinal);
         Assert.Contains("Old &lt;maple&gt; &amp; co, likely tomorrow", mail.HtmlBody, StringComparison.Ordinal);
