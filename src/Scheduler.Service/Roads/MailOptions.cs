@@ -33,7 +33,7 @@ public sealed class MailOptions
     /// <summary>The sender's bare address.</summary>
     public string? FromAddress => Sender is { } sender ? sender.Address : null;
 
-    internal MailboxAddress? Sender => MailboxAddress.TryParse(From ?? "", out var mailbox) ? mailbox : null;
+    internal MailboxAddress? Sender => MailboxAddress.TryParse(From ?? "", out var mailbox) && mailbox.Domain.Length > 0 ? mailbox : null;
 }
 
 /// <summary>Finds every fault of the mail settings at start.</summary>

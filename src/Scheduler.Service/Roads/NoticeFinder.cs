@@ -86,10 +86,11 @@ internal static class Lead
     private const int OpeningDays = 2;
     private const int ClosingDays = 3;
 
-    /// <summary>The first day on which it is told. A weekly digest tells its whole week.</summary>
-    public static LocalDate From(NoticeKind kind, LocalDate due, string technique, bool isWeekly) => due.PlusDays(-Days(kind, technique, isWeekly));
+    /// <summary>The first day on which it is told. A weekly digest tells its whole week, one in the afternoon the plan of the day after.</summary>
+    /// <param name="digest">Null: the road tells each thing by itself.</param>
+    public static LocalDate From(NoticeKind kind, LocalDate due, string technique, DigestTimes? digest) => due.PlusDays(-Days(kind, technique, digest));
 
-    private static int Days(NoticeKind kind, string technique, bool isWeekly) => (kind, technique, isWeekly) switch
+    private static int Days(NoticeKind kind, string technique, DigestTimes? digest) => (kind, technique, digest?.IsWeekly ?? false) switch
     {
         (NoticeKind.Protection, "heat-shade", _) => HeatDays,
         (NoticeKind.Protection, "frost-protection", _) => 0,
@@ -98,6 +99,7 @@ internal static class Lead
         (NoticeKind.Closing, _, _) => ClosingDays,
         // A hold is news at once, however long it lasts.
         (NoticeKind.Held, _, _) => 10_000,
+        (NoticeKind.Planned, _, _) when digest is { At.Hour: >= 12 } => 1,
         _ => 0
     };
 }

@@ -26,12 +26,12 @@ public sealed class Outbox(Database database)
         return [.. rows.Select(row => row.ToRoad())];
     }
 
-    /// <summary>When the first of the roads that wait after a failure may be tried again.</summary>
-    public async Task<Instant?> NextTryAsync(CancellationToken cancel = default)
+    /// <summary>When the first of the roads that still wait after a failure may be tried again.</summary>
+    public async Task<Instant?> NextTryAsync(Instant now, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         return await connection.QuerySingleOrDefaultAsync<Instant?>(
-            "SELECT wait_until FROM roads WHERE state = 'on' AND wait_until IS NOT NULL ORDER BY wait_until LIMIT 1");
+            "SELECT wait_until FROM roads WHERE state = 'on' AND wait_until > @now ORDER BY wait_until LIMIT 1", new { now });
     }
 
     /// <summary>Takes the road until a moment, or holds it longer. The road as it is now, or null: another worker has it, or it is off.</summary>

@@ -14,12 +14,14 @@ public sealed record ParcelItem(Guid NoticeId, NoticeJob Job, LocalDate Due, boo
 
 /// <summary>What a road carries in one go.</summary>
 /// <param name="Id">The same whenever the same is sent again, so that the other end can know it for a repeat.</param>
+/// <param name="Topic">What it is about; a later one about the same replaces it where it has not been seen yet.</param>
 /// <param name="Day">The road's local day.</param>
+/// <param name="Until">After that none of it matters any more.</param>
 /// <param name="News">The notices that count as told once it has arrived.</param>
 /// <param name="Shown">Those and, of tonight's frost, the trees told before: a later message replaces the earlier one.</param>
 /// <param name="DigestOn">The day whose digest it is.</param>
 public sealed record Parcel(
-    string Id, LocalDate Day, bool IsUrgent, IReadOnlyList<ParcelItem> News, IReadOnlyList<ParcelItem> Shown, LocalDate? DigestOn = null);
+    string Id, string Topic, LocalDate Day, Instant Until, bool IsUrgent, IReadOnlyList<ParcelItem> News, IReadOnlyList<ParcelItem> Shown, LocalDate? DigestOn = null);
 
 /// <summary>How a try went.</summary>
 /// <param name="Error">In words for the owner; null: it arrived.</param>

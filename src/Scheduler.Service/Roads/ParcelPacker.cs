@@ -35,7 +35,7 @@ public static class ParcelPacker
             if (quietEnd is { } end && now < noon)
                 next.Add(Instant.Min(end, noon));
             else
-                parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, tonight, today) : Frost(road, tonight, today));
+                parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, tonight, today, zone) : Frost(road, tonight, today, zone));
         }
         LocalDate? digestOn = null;
         if (road.Settings.Digest is { } digest)
@@ -52,7 +52,7 @@ public static class ParcelPacker
                 {
                     digestOn = due;
                     if (rest.Count > 0)
-                        parcels.Add(new Parcel($"{road.Id:N}.digest.{due:uuuu-MM-dd}", today, false, rest, rest, due));
+                        parcels.Add(Of(road, rest, today, zone) with { DigestOn = due });
                 }
             }
         }
@@ -62,35 +62,46 @@ public static class ParcelPacker
         }
         else if (rest.Count > 0)
         {
-            parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, rest, today) : ByGarden(road, rest, today));
+            parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, rest, today, zone) : ByGarden(road, rest, today, zone));
         }
         return new Packed(parcels, digestOn, next.Count > 0 ? next.Min() : null);
     }
 
     private static bool IsTime(Road road, ParcelItem item, LocalDate today) =>
-        Lead.From(item.Job.Kind, item.Due, item.Window.Key.Technique, road.Settings.Digest?.IsWeekly ?? false) <= today;
+        Lead.From(item.Job.Kind, item.Due, item.Window.Key.Technique, road.Settings.Digest) <= today;
 
-    // A second word about the same night names all its trees again. How many were told before tells a repeat from a second word.
-    private static IEnumerable<Parcel> Frost(Road road, List<ParcelItem> tonight, LocalDate today) =>
+    // A second word about the same night names all its trees again, because it replaces the first.
+    private static IEnumerable<Parcel> Frost(Road road, List<ParcelItem> tonight, LocalDate today, DateTimeZone zone) =>
         from garden in tonight.GroupBy(item => item.Window.GardenId).OrderBy(garden => garden.Key)
         let news = garden.Where(item => !item.IsTold).ToList()
         where news.Count > 0
-        let shown = garden.OrderBy(item => item.Window.Body.TreeName, StringComparer.Ordinal).ToList()
-        select new Parcel($"{road.Id:N}.frost.{garden.Key:N}.{today:uuuu-MM-dd}.{shown.Count - news.Count}", today, true, news, shown);
+        select Of(road, news, today, zone) with
+        {
+            Topic = $"{road.Id:N}.frost.{garden.Key:N}.{today:uuuu-MM-dd}",
+            IsUrgent = true,
+            Shown = [.. garden.OrderBy(item => item.Window.Body.TreeName, StringComparer.Ordinal)]
+        };
 
-    private static IEnumerable<Parcel> Singly(Road road, List<ParcelItem> items, LocalDate today) =>
+    private static IEnumerable<Parcel> Singly(Road road, List<ParcelItem> items, LocalDate today, DateTimeZone zone) =>
         from item in items
         where !item.IsTold
-        select new Parcel(IdOf(road, [item]), today, item.IsUrgent, [item], [item]);
+        select Of(road, [item], today, zone) with { IsUrgent = item.IsUrgent };
 
-    private static IEnumerable<Parcel> ByGarden(Road road, List<ParcelItem> items, LocalDate today) =>
-        from garden in items.GroupBy(item => item.Window.GardenId).OrderBy(garden => garden.Key)
-        let news = garden.ToList()
-        select new Parcel(IdOf(road, news), today, false, news, news);
+    private static IEnumerable<Parcel> ByGarden(Road road, List<ParcelItem> items, LocalDate today, DateTimeZone zone) =>
+        items.GroupBy(item => item.Window.GardenId).OrderBy(garden => garden.Key).Select(garden => Of(road, [.. garden], today, zone));
 
-    private static string IdOf(Road road, IReadOnlyList<ParcelItem> items)
+    // Named by what is in it: the same again is the same parcel, and with one thing more it is another.
+    private static Parcel Of(Road road, IReadOnlyList<ParcelItem> news, LocalDate today, DateTimeZone zone)
     {
-        var text = string.Join(' ', items.Select(item => $"{item.NoticeId:N}/{item.Due:uuuu-MM-dd}").Order(StringComparer.Ordinal));
-        return $"{road.Id:N}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)), 0, 12)}";
+        var text = string.Join(' ', news.Select(item => $"{item.NoticeId:N}/{item.Due:uuuu-MM-dd}").Order(StringComparer.Ordinal));
+        var id = $"{road.Id:N}.{Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text)), 0, 12)}";
+        var last = LocalDate.Max(today, news.Select(LastDay).Max());
+        return new Parcel(id, id, today, zone.AtStartOfDay(last.PlusDays(1)).ToInstant(), false, news, news);
     }
+
+    private static LocalDate LastDay(ParcelItem item) => item.Job.Kind switch
+    {
+        NoticeKind.Opening or NoticeKind.Held => item.Work.Closes.Likely is { } closes && closes > item.Due ? closes : item.Due,
+        _ => item.Due
+    };
 }

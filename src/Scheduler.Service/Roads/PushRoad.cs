@@ -29,7 +29,8 @@ public sealed class PushRoad(
     public Task<Carried> SendAsync(Road road, RoadTarget target, Parcel parcel, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(parcel);
-        return PushAsync((PushTarget)target, PushText.Of(parcel), Topic(parcel), parcel.IsUrgent, PushText.Lives(parcel), cancel);
+        return PushAsync(
+            (PushTarget)target, PushText.Of(parcel), Hashed(parcel.Topic), parcel.IsUrgent, PushText.Lives(parcel, clock.GetCurrentInstant()), cancel);
     }
 
     public Task<Carried> TestAsync(Road road, RoadTarget target, CancellationToken cancel)
@@ -39,14 +40,7 @@ public sealed class PushRoad(
             (PushTarget)target, new PushBody("Test", $"A test of the road '{road.Settings.Name}'. It works.", "/"), Hashed($"{road.Id:N}.test"), false, TestLives, cancel);
     }
 
-    /// <summary>
-    /// A message that waits at the push service is replaced by a later one of the same topic (RFC 8030 section 5.4): of frost the word of
-    /// the same garden and evening, of other work only the same message sent again.
-    /// </summary>
-    private static string Topic(Parcel parcel) =>
-        Hashed(parcel.IsUrgent ? parcel.Id[..parcel.Id.LastIndexOf('.')] : parcel.Id);
-
-    // At most 32 characters of base64url.
+    // A topic has at most 32 characters of base64url (RFC 8030 section 5.4).
     private static string Hashed(string text) => Base64Url.EncodeToString(SHA256.HashData(Encoding.UTF8.GetBytes(text)).AsSpan(0, 24));
 
     private async Task<Carried> PushAsync(PushTarget target, PushBody body, string topic, bool isUrgent, Duration lives, CancellationToken cancel)

@@ -32,18 +32,8 @@ internal static class PushText
         return new PushBody($"{garden}: {parcel.Shown.Count} jobs", string.Join('\n', lines), "/");
     }
 
-    /// <summary>How long a push service keeps it for a phone that is off: until the last of its jobs no longer matters, at least an hour, at most a week.</summary>
-    public static Duration Lives(Parcel parcel)
-    {
-        var last = parcel.Shown.Max(LastDay);
-        return Duration.Max(Shortest, Duration.Min(Longest, Duration.FromDays(Period.DaysBetween(parcel.Day, last) + 1)));
-    }
-
-    private static LocalDate LastDay(ParcelItem item) => item.Job.Kind switch
-    {
-        NoticeKind.Opening or NoticeKind.Held => item.Work.Closes.Likely is { } closes && closes > item.Due ? closes : item.Due,
-        _ => item.Due
-    };
+    /// <summary>How long a push service keeps it for a phone that is off: while any of it matters, at least an hour, at most a week.</summary>
+    public static Duration Lives(Parcel parcel, Instant now) => Duration.Max(Shortest, Duration.Min(Longest, parcel.Until - now));
 
     private static string Cut(string text, int max)
     {

@@ -42,7 +42,7 @@ public sealed class RoadRun(
                 await outbox.ReleaseAsync(road.Id, claim);
             }
         }
-        if (await outbox.NextTryAsync(cancel) is { } retry)
+        if (await outbox.NextTryAsync(clock.GetCurrentInstant(), cancel) is { } retry)
             next.Add(retry);
         return next.Count > 0 ? next.Min() : null;
     }

@@ -96,6 +96,8 @@ public sealed class FrostTonightTests : IAsyncLifetime
             ["placement"] = placement, ["rootWorkKnown"] = true, ["repottedOn"] = "2025-03-20"
         });
         await _owner.MakeAsync($"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = "2026-04-15", ["bbch"] = bbch });
+        // Flowers are a matter of their own; none of these trees shows any.
+        await _owner.MakeAsync($"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = "2026-04-15", ["bbch"] = 51, ["organ"] = "flower-buds" });
     }
 
     private async Task RefreshAsync(string garden)

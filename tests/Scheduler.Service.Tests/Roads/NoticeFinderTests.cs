@@ -70,8 +70,15 @@ public class NoticeFinderTests
     [InlineData(NoticeKind.Protection, "frost-protection", true, 0)]
     [InlineData(NoticeKind.Opening, "tip-pinch", true, 8)]
     [InlineData(NoticeKind.Planned, "tip-pinch", true, 8)]
-    public void Lead_IsLongEnoughToAct(NoticeKind kind, string technique, bool weekly, int days) =>
-        Assert.Equal(Today.PlusDays(-days), Lead.From(kind, Today, technique, weekly));
+    public void Lead_IsLongEnoughToAct(NoticeKind kind, string technique, bool weekly, int days) => Assert.Equal(
+        Today.PlusDays(-days), Lead.From(kind, Today, technique, weekly ? new DigestTimes(new LocalTime(7, 0), IsoDayOfWeek.Monday) : null));
+
+    [Theory]
+    [InlineData(7, 0)]
+    [InlineData(12, 1)]
+    [InlineData(20, 1)]
+    public void Lead_OfThePlan_InTheAfternoon_IsADay(int hour, int days) =>
+        Assert.Equal(Today.PlusDays(-days), Lead.From(NoticeKind.Planned, Today, "tip-pinch", new DigestTimes(new LocalTime(hour, 0), null)));
 
     private static IReadOnlyList<NoticeDue> Find(StoredWindow window) => NoticeFinder.Find([window], null, Today);
 

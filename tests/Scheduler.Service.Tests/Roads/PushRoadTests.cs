@@ -40,7 +40,8 @@ public sealed class PushRoadTests : IAsyncLifetime
         Assert.Equal("/push/device", taken.Path);
         Assert.Equal("aes128gcm", taken.Headers["Content-Encoding"]);
         Assert.Equal("high", taken.Headers["Urgency"]);
-        Assert.Equal("86400", taken.Headers["TTL"]);
+        // To the end of the day in the garden, fourteen hours on.
+        Assert.Equal("50400", taken.Headers["TTL"]);
         Assert.Matches("^[A-Za-z0-9_-]{1,32}$", taken.Headers["Topic"]);
         var body = JsonDocument.Parse(_browser.Read(taken.Body)).RootElement;
         Assert.Equal(["title", "body", "url"], body.EnumerateObject().Select(field => field.Name));
@@ -91,8 +92,8 @@ public sealed class PushRoadTests : IAsyncLifetime
         Assert.Equal("Pinch window opens: Tree 7", JsonDocument.Parse(_browser.Read(_bench.Web.Requests.Last().Body)).RootElement.GetProperty("title").GetString());
         // Left out it means normal (RFC 8030 section 5.3).
         Assert.All(_bench.Web.Requests, taken => Assert.Equal("normal", taken.Headers.GetValueOrDefault("Urgency", "normal")));
-        // To the end of the window: today and three days more.
-        Assert.All(_bench.Web.Requests, taken => Assert.Equal("345600", taken.Headers["TTL"]));
+        // To the end of the window: the rest of today and three days more.
+        Assert.All(_bench.Web.Requests, taken => Assert.Equal("309600", taken.Headers["TTL"]));
     }
 
     [Theory]
