@@ -25,13 +25,14 @@ public static class ParcelPacker
         ArgumentNullException.ThrowIfNull(zone);
         var today = now.InZone(zone).Date;
         var quietEnd = road.Settings.Quiet?.EndAt(now, zone);
-        var tonight = items.Where(item => item.IsUrgent && item.Due >= today).ToList();
+        // The road's clocks may already show the day after that of the garden, whose evening it is.
+        var tonight = items.Where(item => item.IsUrgent && item.Due >= today.PlusDays(-1)).ToList();
         var rest = items.Where(item => !item.IsUrgent && !item.IsTold && IsTime(road, item, today)).ToList();
         var (parcels, next) = (new List<Parcel>(), new List<Instant>());
 
         if (tonight.Any(item => !item.IsTold))
         {
-            var noon = zone.AtLeniently(today + Noon).ToInstant();
+            var noon = zone.AtLeniently(tonight.Min(item => item.Due) + Noon).ToInstant();
             if (quietEnd is { } end && now < noon)
                 next.Add(Instant.Min(end, noon));
             else
@@ -77,7 +78,7 @@ public static class ParcelPacker
         where news.Count > 0
         select Of(road, news, today, zone) with
         {
-            Topic = $"{road.Id:N}.frost.{garden.Key:N}.{today:uuuu-MM-dd}",
+            Topic = $"{road.Id:N}.frost.{garden.Key:N}.{news[0].Due:uuuu-MM-dd}",
             IsUrgent = true,
             Shown = [.. garden.OrderBy(item => item.Window.Body.TreeName, StringComparer.Ordinal)]
         };

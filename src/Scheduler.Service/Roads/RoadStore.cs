@@ -68,7 +68,7 @@ public sealed class RoadStore(Database database)
 
     /// <summary>
     /// Writes settings, target and state as they are now. Out of use it forgets what it had to tell; in use it takes up what its
-    /// settings now choose, and drops what they no longer do.
+    /// settings now choose, and drops what they no longer do. With a new end the link that was sent to the old one confirms nothing.
     /// </summary>
     public async Task ChangeAsync(Road road, string? leaveHash, CancellationToken cancel = default)
     {
@@ -84,7 +84,8 @@ public sealed class RoadStore(Database database)
         await connection.ExecuteAsync(
             """
             UPDATE roads SET state = @State, settings = @Settings, target_sealed = @TargetSealed, leave_hash = @leaveHash, digest_on = @DigestOn,
-                on_since = @OnSince, failures = 0, wait_until = NULL, confirm_hash = CASE WHEN @State = 'on' THEN NULL ELSE confirm_hash END
+                on_since = @OnSince, failures = 0, wait_until = NULL,
+                confirm_hash = CASE WHEN @State <> 'on' AND target_sealed = @TargetSealed THEN confirm_hash ELSE NULL END
             WHERE id = @Id AND account_id = @AccountId
             """,
             Values(road, leaveHash), turn);

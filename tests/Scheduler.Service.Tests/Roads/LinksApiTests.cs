@@ -111,6 +111,31 @@ public sealed class LinksApiTests : IAsyncLifetime
         Assert.Equal(5, _bench.Smtp.Mails.Count);
     }
 
+    [Fact]
+    public async Task LinkSentToTheOldAddress_DoesNotSpeakForTheNewOne()
+    {
+        var other = await _bench.MakeAsync(new JsonObject { ["kind"] = "email", ["address"] = "second@garden.example" });
+        for (var again = 0; again < 4; again++)
+            await _bench.TestAsync(other.GetProperty("id").GetString()!);
+        var id = await AskedAsync();
+        var link = RoadBench.LinkIn(_bench.Smtp.Mails[^1].TextBody!, "/roads/confirm/");
+        // The new address was asked too often today, so no new link takes the place of the old one.
+        using var moved = await _bench.Owner.PatchAsync($"{RoadBench.Root}/{id}", Tests.Support.Bodies.Raw("""{"address":"second@garden.example"}"""));
+        Assert.Equal(HttpStatusCode.OK, moved.StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await _anybody.PostAsync(link, null)).StatusCode);
+        Assert.Equal("unconfirmed", await StateAsync(id));
+    }
+
+    [Fact]
+    public async Task LinkOfTheQuestion_OutlivesAChangeOfName()
+    {
+        var id = await AskedAsync();
+        using var renamed = await _bench.Owner.PatchAsync($"{RoadBench.Root}/{id}", Tests.Support.Bodies.Raw("""{"name":"Mail to me"}"""));
+        Assert.Equal(HttpStatusCode.OK, renamed.StatusCode);
+        await _bench.ConfirmAsync();
+        Assert.Equal("on", await StateAsync(id));
+    }
+
     private async Task<string> AskedAsync() =>
         (await _bench.MakeAsync(new JsonObject { ["kind"] = "email", ["address"] = RoadBench.Address })).GetProperty("id").GetString()!;
 

@@ -175,6 +175,16 @@ public sealed class OutboxTests : IAsyncLifetime
     }
 
     [Fact]
+    public async Task FrostTonight_InAGardenWhoseEveningIsTheOwnersNextMorning_IsTold()
+    {
+        await using var bench = await RoadBench.StartAsync("2026-04-15T16:30:00Z");
+        await bench.PushAsync(_browser, new JsonObject { ["quietHours"] = null, ["timeZone"] = "Asia/Tokyo" });
+        await bench.PlanAsync(RoadBench.Frost(1, "Old maple", new LocalDate(2026, 4, 15), new LocalDate(2026, 4, 15)));
+        await bench.DrainAsync();
+        Assert.Single(bench.Web.Requests);
+    }
+
+    [Fact]
     public void Waits_Double_UpToAnHour_OrAsLongAsIsAsked() => Assert.Equal(
         [1, 2, 4, 32, 60, 60, 90, 1440],
         new[] { (1, 0), (2, 0), (3, 0), (6, 0), (7, 0), (5000, 0), (1, 90), (1, 9000) }
