@@ -137,6 +137,26 @@ public sealed class MailRoadTests : IAsyncLifetime
         Assert.Single(_bench.Smtp.Mails.Select(mail => mail.MessageId).Distinct());
     }
 
+    [Theory]
+    [InlineData("starttls")]
+    [InlineData("tls")]
+    public async Task Server_ThatSpeaksNoTls_GetsNoMailInTheClear(string security)
+    {
+        await using var bench = await RoadBench.StartAsync(settings: [("Mail:Security", security), ("Mail:User", "invented"), ("Mail:Password", "secret")]);
+        var road = await bench.MakeAsync(new JsonObject { ["kind"] = "email", ["address"] = RoadBench.Address });
+        Assert.Equal("No secure connection to the mail server.", road.GetProperty("lastError").GetString());
+        Assert.Empty(bench.Smtp.Raw);
+    }
+
+    [Fact]
+    public async Task Host_WithoutPublicUrl_OnAPublicAddress_SaysSo()
+    {
+        await using var bench = await RoadBench.StartAsync(settings: [("PublicUrl", ""), ("Urls", "http://0.0.0.0:5080"), ("Accounts:SignUp", "open")]);
+        var road = await bench.MakeAsync(new JsonObject { ["kind"] = "email", ["address"] = RoadBench.Address });
+        Assert.Contains("no PublicUrl", road.GetProperty("lastError").GetString(), StringComparison.Ordinal);
+        Assert.Empty(bench.Smtp.Raw);
+    }
+
     [Fact]
     public async Task Host_WithoutMail_SaysSo()
     {
