@@ -7,6 +7,7 @@ using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Storage.Backup;
 using Scheduler.Service.Trees;
@@ -33,6 +34,7 @@ builder.Services.AddWeather(builder.Configuration);
 builder.AddPlanning();
 builder.AddPlans();
 builder.AddFeeds();
+builder.AddRoads();
 builder.AddDemo();
 
 var app = builder.Build();
@@ -60,6 +62,7 @@ app.MapPlans();
 app.MapPlanning();
 app.MapHindcast();
 app.MapFeeds();
+app.MapRoads();
 app.MapCatalog();
 
 await app.MakeDemoAsync();

@@ -1,15 +1,16 @@
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Gardens;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Accounts;
 
-/// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses) is not in it.</summary>
+/// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses, push subscriptions) is not in it.</summary>
 /// <param name="Settings">The account's choices where practice disagrees; null in documents from before there were any.</param>
 public sealed record AccountDocument(
     string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds,
-    IReadOnlyDictionary<string, object>? Settings)
+    IReadOnlyDictionary<string, object>? Settings, IReadOnlyList<RoadPart> Roads)
 {
     public const string FormatName = "scheduler-account";
     public const int CurrentVersion = 1;

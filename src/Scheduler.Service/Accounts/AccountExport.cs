@@ -3,13 +3,14 @@ using Dapper;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Gardens;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Accounts;
 
 /// <summary>Writes an account down as one document. The same account gives the same bytes, in whatever order its rows lie.</summary>
-public sealed class AccountExport(Database database)
+public sealed class AccountExport(Database database, RoadParts roads)
 {
     private const int All = int.MaxValue;
 
@@ -31,7 +32,8 @@ public sealed class AccountExport(Database database)
             new { accountId }, moment);
         return new AccountDocument(
             AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))],
-            SettingFields.Shown(await AccountStore.SettingsAsync(connection, moment, accountId)));
+            SettingFields.Shown(await AccountStore.SettingsAsync(connection, moment, accountId)),
+            await roads.ExportAsync(connection, moment, accountId, own));
     }
 
     private static async Task<GardenPart> PartAsync(DbConnection connection, DbTransaction moment, Garden garden)

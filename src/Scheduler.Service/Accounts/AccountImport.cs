@@ -2,18 +2,19 @@ using System.Data.Common;
 using Dapper;
 using NodaTime;
 using Scheduler.Domain.Techniques.Promises;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Accounts;
 
 /// <summary>How much came in.</summary>
-public sealed record ImportAnswer(int Gardens, int Readings, int Trees, int Work, int Observations, int Feeds);
+public sealed record ImportAnswer(int Gardens, int Readings, int Trees, int Work, int Observations, int Feeds, int Roads);
 
 /// <summary>
 /// Brings an account document back, all of it or nothing. What the account already has under the same id is replaced; an id that belongs
 /// to somebody else is exchanged for a new one throughout; what the document does not name stays.
 /// </summary>
-public sealed class AccountImport(Database database, IFeedParts feeds, IClock clock)
+public sealed class AccountImport(Database database, IFeedParts feeds, RoadParts roads, IClock clock)
 {
     /// <summary>The gardens as they are kept now.</summary>
     public async Task<IReadOnlyList<Guid>> WriteAsync(Guid accountId, ImportedAccount document, CancellationToken cancel)
@@ -30,6 +31,8 @@ public sealed class AccountImport(Database database, IFeedParts feeds, IClock cl
             gardenIds[garden.Garden.Id] = await GardenAsync(write, garden);
         foreach (var feed in document.Feeds)
             await FeedAsync(write, feed, gardenIds);
+        foreach (var road in document.Roads)
+            await roads.WriteAsync(connection, transaction, accountId, await write.FreeIdAsync(road.Id, "SELECT account_id FROM roads WHERE id = @id"), road, gardenIds);
         await transaction.CommitAsync(cancel);
         return [.. gardenIds.Values];
     }

@@ -3,6 +3,7 @@ using Scheduler.Domain.Trees;
 using Scheduler.Domain.Weather;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 
@@ -12,7 +13,7 @@ namespace Scheduler.Service.Accounts;
 /// Reads an account document with the same readers that serve single gardens, trees and logs, so that what could not be sent one by one
 /// cannot come in this way either.
 /// </summary>
-public sealed class DocumentReader(TreeFields trees, SettingFields settings, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, IClock clock)
+public sealed class DocumentReader(TreeFields trees, SettingFields settings, WorkFields work, ITechniqueNames techniques, IFeedParts feeds, RoadParts roads, IClock clock)
 {
     private const int MaxGardens = 1000;
     private const int MaxTrees = 10_000;
@@ -31,7 +32,9 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Required("name", null, value => value.Text(AccountsApi.MaxName)),
             fields.Required("gardens", null, value => value.List(MaxGardens, item => GardenOf(item, accountId, ids))) ?? [],
             fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? [],
-            fields.Optional("settings", null, settings.Read));
+            fields.Optional("settings", null, settings.Read),
+            // Documents of before there were roads do not have them.
+            fields.Optional("roads", null, value => value.List(RoadParts.MaxRoads, item => roads.Read(item, own => IdOf(own, ids)))) ?? []);
     }
 
     private ImportedGarden? GardenOf(FieldValue value, Guid accountId, HashSet<Guid> ids)
@@ -162,7 +165,7 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
 /// <summary>An account document that was read and found sound.</summary>
 /// <param name="Settings">Null: the document says nothing of them, so they stay.</param>
 public sealed record ImportedAccount(
-    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings);
+    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings, IReadOnlyList<ImportedRoad> Roads);
 
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);

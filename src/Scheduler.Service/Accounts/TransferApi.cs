@@ -41,6 +41,7 @@ public static class TransferApi
             trees.Count,
             trees.Sum(tree => tree.Work.Count),
             document.Gardens.Sum(garden => garden.Observations.Count) + trees.Sum(tree => tree.Observations.Count),
-            document.Feeds.Count));
+            document.Feeds.Count,
+            document.Roads.Count));
     }
 }

@@ -23,6 +23,8 @@ public static class Telemetry
             .AddAspNetCoreInstrumentation()
             .AddHttpClientInstrumentation()
             .AddRuntimeInstrumentation()
+            // It counts by the names that are looked up, and owners name hosts of theirs.
+            .AddView("dns.lookup.duration", MetricStreamConfiguration.Drop)
             .AddPrometheusExporter());
         builder.Services.AddSingleton<IPostConfigureOptions<LoggerFilterOptions>, QuietFramework>();
     }

@@ -4,12 +4,13 @@ using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Planning;
+using Scheduler.Service.Roads;
 
 namespace Scheduler.Service.Plans;
 
-/// <summary>Loads a garden's facts, lets the domain find the windows, stores what changed and has the feeds rebuilt.</summary>
+/// <summary>Loads a garden's facts, lets the domain find the windows, stores what changed, raises notices and has the feeds rebuilt.</summary>
 public sealed class GardenPlanner(
-    GardenFactsLoader facts, WindowStore windows, WorkPlanner plans, IFeedBuilder feeds, IClock clock) : IGardenPlanner
+    GardenFactsLoader facts, WindowStore windows, WorkPlanner plans, INoticeBook notices, IFeedBuilder feeds, IClock clock) : IGardenPlanner
 {
     private readonly ConcurrentDictionary<Guid, SemaphoreSlim> _turns = new();
 
@@ -29,6 +30,7 @@ public sealed class GardenPlanner(
             var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
             await windows.SaveAsync(gardenId, changes, picture.Today, now, cancel);
             await plans.MakeAsync(picture, cancel);
+            await notices.RaiseAsync(gardenId, cancel);
         }
         finally
         {

@@ -49,7 +49,7 @@ public sealed class AccountStore(Database database)
             ? Json.Read<SortedDictionary<string, string>>(kept)
             : [];
 
-    /// <summary>Erases the account with all it has: keys, gardens, trees, logs, windows, feeds and kept answers.</summary>
+    /// <summary>Erases the account with all it has: keys, gardens, trees, logs, windows, feeds, roads and kept answers.</summary>
     public async Task EraseAsync(Guid id, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);

@@ -1,0 +1,74 @@
+using System.Net.Sockets;
+using MailKit;
+using MailKit.Net.Smtp;
+using MailKit.Security;
+using Microsoft.Extensions.Options;
+using MimeKit;
+
+namespace Scheduler.Service.Roads;
+
+/// <summary>Hands mails to the mail server; the only user of its protocol.</summary>
+public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
+{
+    private static readonly TimeSpan LongestTry = TimeSpan.FromSeconds(60);
+
+    /// <summary>Why this host sends no mail, in words for the owner; null: it does.</summary>
+    public string? Missing => !options.Value.IsSet ? "This host sends no mail: whoever runs it has set no Mail:Host."
+        : root.Url is null ? "This host sends no mail: whoever runs it has set no PublicUrl, which links in mails begin with."
+        : null;
+
+    public async Task<Carried> SendAsync(MimeMessage mail, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(mail);
+        if (Missing is { } missing)
+            return Carried.Failed(missing);
+        var server = options.Value;
+        using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
+        limit.CancelAfter(LongestTry);
+        try
+        {
+            using var client = new SmtpClient { LocalDomain = server.Sender!.Domain };
+            await client.ConnectAsync(server.Host!, server.Port, Security(server), limit.Token);
+            if (server.User is { Length: > 0 } user)
+                await client.AuthenticateAsync(user, server.Password!, limit.Token);
+            await client.SendAsync(mail, limit.Token);
+            await LeaveAsync(client, limit.Token);
+            return Carried.Arrived;
+        }
+        catch (Exception fault) when (!cancel.IsCancellationRequested && Explain(fault) is not null)
+        {
+            return Carried.Failed(Explain(fault)!);
+        }
+    }
+
+    // The server has taken the mail; how it says goodbye changes nothing, and a second try would be a second mail.
+    private static async Task LeaveAsync(SmtpClient client, CancellationToken cancel)
+    {
+        try
+        {
+            await client.DisconnectAsync(quit: true, cancel);
+        }
+        catch (Exception fault) when (Explain(fault) is not null)
+        {
+        }
+    }
+
+    private static SecureSocketOptions Security(MailOptions server) => server.Security switch
+    {
+        MailOptions.NoTls => SecureSocketOptions.None,
+        MailOptions.Tls => SecureSocketOptions.SslOnConnect,
+        _ => SecureSocketOptions.StartTls
+    };
+
+    private static string? Explain(Exception fault) => fault switch
+    {
+        SmtpCommandException { ErrorCode: SmtpErrorCode.RecipientNotAccepted } refused => $"The mail server does not take mail for this address ({(int)refused.StatusCode}).",
+        SmtpCommandException refused => $"The mail server refused the mail ({(int)refused.StatusCode}).",
+        AuthenticationException => "The mail server does not accept this host's log-in.",
+        SslHandshakeException or NotSupportedException => "No secure connection to the mail server.",
+        ProtocolException or ServiceNotConnectedException => "The mail server broke off.",
+        IOException or SocketException => "The mail server cannot be reached.",
+        OperationCanceledException => "The mail server did not answer in time.",
+        _ => null
+    };
+}
