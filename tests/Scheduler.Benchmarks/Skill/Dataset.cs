@@ -18,6 +18,9 @@ internal sealed record Dataset(string Name, IReadOnlyDictionary<string, SiteHist
     /// <summary>One place with many species: "somewhere new" means a new species there.</summary>
     public bool IsOnePlace => Sites.Count == 1;
 
+    /// <summary>Every place has cultivars of its own.</summary>
+    public bool KindsAreCultivars => Name is "fruit_trees";
+
     public static Dataset Read(string folder, string name)
     {
         var faults = new InputFaults();

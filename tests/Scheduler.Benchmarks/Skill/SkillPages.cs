@@ -44,13 +44,19 @@ internal sealed class SkillPages(TextWriter output)
         }
     }
 
-    public void OwnSprings(IReadOnlyList<(string Dataset, int Own, Figures? Figures)> rows)
+    public void OwnSprings(IReadOnlyList<OwnSpringsResult> rows, IReadOnlyList<OwnSpringsResult> besides)
     {
-        Head("Own springs known at a new place (at a single place: of a new species)", ["records", .. NewPlaces.OwnSprings.Select(own => $"{own}")]);
-        foreach (var data in rows.GroupBy(row => row.Dataset))
-            Row([data.Key, .. data.Select(row => row.Figures is { } one ? $"{F1(one.Mae)} ({F1(one.Calendar)})" : "")]);
-        Row(["mean (in brackets the calendar of the own springs)", .. rows.GroupBy(row => row.Own).Select(own =>
+        Head("Own springs known", ["records", "new is a", .. NewPlaces.OwnSprings.Select(own => $"{own}")]);
+        Newcomers(rows);
+        Row(["mean (in brackets the calendar of the own springs)", "", .. rows.GroupBy(row => row.Own).Select(own =>
             $"{F2(own.Where(row => row.Figures is not null).Average(row => row.Figures!.Mae))} ({F1(own.Where(row => row.Figures is not null).Average(row => row.Figures!.Calendar))})")]);
+        Newcomers(besides);
+    }
+
+    private void Newcomers(IEnumerable<OwnSpringsResult> rows)
+    {
+        foreach (var data in rows.GroupBy(row => (row.Dataset, row.Newcomer)))
+            Row([data.Key.Dataset, $"{data.Key.Newcomer}".ToLowerInvariant(), .. data.Select(row => row.Figures is { } one ? $"{F1(one.Mae)} ({F1(one.Calendar)})" : "")]);
     }
 
     public void Given(IReadOnlyList<(string Dataset, string Later, Figures Plain, Figures Given)> rows)

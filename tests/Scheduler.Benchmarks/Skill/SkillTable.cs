@@ -31,13 +31,18 @@ public static class SkillTable
         pages.KnownWeather(seasons);
         pages.Leads(seasons);
         pages.Places(seasons);
-        pages.OwnSprings([.. datasets.Where(data => Dataset.Six.Contains(data.Name))
-            .SelectMany(data => NewPlaces.OwnSprings.Select(own => (data.Name, own, NewPlaces.Judge(data, own, rules, kinship))))]);
+        var six = datasets.Where(data => Dataset.Six.Contains(data.Name)).ToList();
+        pages.OwnSprings(
+            [.. six.SelectMany(data => Newcomers(data, NewPlaces.Usual(data)))],
+            [.. six.Where(data => data.KindsAreCultivars).SelectMany(data => Newcomers(data, Newcomer.Place))]);
         pages.Given([.. datasets.SelectMany(data => GivenEarlier.Judge(data, rules, kinship).Select(row => (data.Name, row.Later, row.Plain, row.Given)))]);
         pages.Autumn([.. datasets.Where(data => data.AutumnDates.Count > 0).SelectMany(data =>
             Fold.Both(data.AutumnDates, sitesShareYears: true).Select(both => (data.Name, both.Name, Autumns.Judge(data, both.Folds))))]);
         error.WriteLine($"done in {watch.Elapsed.TotalSeconds.ToString("f0", CultureInfo.InvariantCulture)} s");
         return 0;
+
+        IEnumerable<OwnSpringsResult> Newcomers(Dataset data, Newcomer newcomer) => NewPlaces.OwnSprings
+            .Select(own => new OwnSpringsResult(data.Name, newcomer, own, NewPlaces.Judge(data, newcomer, own, rules, kinship)));
     }
 
     private static string? FindUsual()
@@ -52,3 +57,5 @@ public static class SkillTable
 }
 
 internal sealed record SeasonResult(string Dataset, string Scheme, int? Lead, Judged Judged);
+
+internal sealed record OwnSpringsResult(string Dataset, Newcomer Newcomer, int Own, Figures? Figures);

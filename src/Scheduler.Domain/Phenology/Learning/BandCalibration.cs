@@ -15,15 +15,20 @@ public sealed class BandCalibration
     /// <summary>A range of whole days reaches so far beyond its ends.</summary>
     public const double WholeDays = 0.5;
     private const double Inside = 0.8;
-    private const double PriorYears = 20;
+    /// <summary>So many years the factor of the plant group, and 1 for the group itself, weigh where the reckoned range is well founded.</summary>
+    public const double PriorYears = 40;
     private const double LeastHalfWidthDays = 1;
     private const double LeastFactor = 0.2;
     private readonly Dictionary<(string Site, string Group), double> _units = [];
     private readonly Dictionary<string, double> _groups = [];
+    private readonly double _priorYears;
 
     /// <param name="scores">Of each place and plant group: year and score of each forecast.</param>
-    public BandCalibration(IReadOnlyDictionary<(string Site, string Group), IReadOnlyList<(int Year, double Score)>> scores)
+    /// <param name="priorYears">Weight of what is believed without the scores, in years.</param>
+    public BandCalibration(IReadOnlyDictionary<(string Site, string Group), IReadOnlyList<(int Year, double Score)>> scores, double priorYears = PriorYears)
     {
+        ArgumentNullException.ThrowIfNull(scores);
+        _priorYears = priorYears;
         foreach (var group in scores.GroupBy(unit => unit.Key.Group))
             _groups[group.Key] = Factor([.. group.SelectMany(unit => unit.Value)], 1);
         foreach (var (unit, all) in scores)
@@ -41,7 +46,7 @@ public sealed class BandCalibration
     public double Of(string site, string group) =>
         _units.TryGetValue((site, group), out var unit) ? unit : _groups.GetValueOrDefault(group, 1);
 
-    private static double Factor(IReadOnlyList<(int Year, double Score)> scores, double prior)
+    private double Factor(IReadOnlyList<(int Year, double Score)> scores, double prior)
     {
         if (scores.Count == 0)
             return prior;
@@ -51,6 +56,6 @@ public sealed class BandCalibration
         var lower = (int)Math.Floor(place);
         var found = double.Lerp(sorted[lower], sorted[Math.Min(sorted.Length - 1, lower + 1)], place - lower);
         var years = scores.Select(one => one.Year).Distinct().Count();
-        return Math.Exp((years * Math.Log(Math.Max(LeastFactor, found)) + PriorYears * Math.Log(prior)) / (years + PriorYears));
+        return Math.Exp((years * Math.Log(Math.Max(LeastFactor, found)) + _priorYears * Math.Log(prior)) / (years + _priorYears));
     }
 }

@@ -12,8 +12,8 @@ internal sealed class BandScale(SharedClock clock, Func<TrainedSeries, int, int?
     private static readonly int[] LeadDays = [0, 7, 14, 30];
     // Forecasts of new years are worse than of years taken out of the middle, less so where weather to come makes most of the
     // error; read off the development records.
-    private const double NewYears = 1.1;
-    private const double NewYearsAhead = 1.05;
+    internal const double NewYears = 1.08;
+    internal const double NewYearsAhead = 1.04;
     private readonly BandCalibration?[] _leads = new BandCalibration?[LeadDays.Length];
 
     /// <summary>The range told.</summary>
@@ -22,9 +22,12 @@ internal sealed class BandScale(SharedClock clock, Func<TrainedSeries, int, int?
     /// <param name="issuedDay">The phase has not come by this day; null: it may have.</param>
     public DayForecast Scaled(TrainedSeries series, DayForecast reckoned, int lastDay, int? issuedDay)
     {
-        if (!reckoned.IsExpected)
-            return reckoned;
-        var factor = Factor(series, reckoned.Likely - lastDay);
+        return reckoned.IsExpected ? Widened(reckoned, Factor(series, reckoned.Likely - lastDay), issuedDay) : reckoned;
+    }
+
+    /// <summary>Both half widths times a factor, less the half day that whole days reach beyond; nothing on a day that has passed.</summary>
+    internal static DayForecast Widened(DayForecast reckoned, double factor, int? issuedDay)
+    {
         var early = reckoned.Likely - HalfWidth(reckoned.Likely - reckoned.Early);
         if (issuedDay is { } issued)
             early = Math.Max(early, Math.Min(issued + 1d, reckoned.Likely));

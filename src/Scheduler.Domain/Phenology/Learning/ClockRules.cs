@@ -33,7 +33,7 @@ public sealed record ClockRules
     /// <summary>Beyond so many robust spreads a date counts less (Huber).</summary>
     public double HuberSpreads { get; init; } = 1.3;
     /// <summary>Prior weight [years] and mean of the slope between forecast and calendar.</summary>
-    public double SlopeYears { get; init; } = 20;
+    public double SlopeYears { get; init; } = 40;
     public double SlopePrior { get; init; } = 1.05;
     /// <summary>Prior weight [years] of the group's error in a series' own error.</summary>
     public double ErrorYears { get; init; } = 10;

@@ -17,26 +17,28 @@ public sealed class SeenEarlier
     private const double FarShift = 0.4;
     private static readonly IndexShape Warmth = new(WarmthBaseC, 0, null, 0);
 
-    private readonly double? _need;
+    private readonly List<(int Year, double Need)> _own;
+    private readonly double? _groupNeed;
     private readonly bool _near;
 
     public SeenEarlier(SharedClock clock, TrainedSeries earlier, TrainedSeries later)
     {
         Earlier = earlier;
         _near = later.UsualDay - earlier.UsualDay <= NearDays;
-        var own = Needs(clock, earlier.Key, later.Key).ToList();
+        _own = [.. Needs(clock, earlier.Key, later.Key)];
         var group = clock.PairsLike(earlier.Key, later.Key).SelectMany(pair => Needs(clock, pair.Earlier, pair.Later)).ToList();
         if (group.Count > 0)
-            _need = (own.Sum() + PseudoYears * group.Average()) / (own.Count + PseudoYears);
+            _groupNeed = group.Average(one => one.Need);
     }
 
     public TrainedSeries Earlier { get; }
 
     /// <summary>The date of the later phase in one course of the weather, given its plain forecast and the error of the earlier one.</summary>
-    public double Date(SeasonDrivers known, SeasonDrivers trace, int lastDay, double seenDay, double plainDate, double earlierError)
+    /// <param name="withoutYear">A year that must not teach; null: all do.</param>
+    public double Date(SeasonDrivers known, SeasonDrivers trace, int lastDay, double seenDay, double plainDate, double earlierError, int? withoutYear = null)
     {
         var shifted = plainDate + (_near ? NearShift : FarShift) * earlierError;
-        if (!_near || _need is not { } need)
+        if (!_near || Need(withoutYear) is not { } need)
             return Math.Max(shifted, seenDay);
         var warm = WarmDate(known, trace, lastDay, seenDay, need);
         return Math.Max(double.IsFinite(warm) ? (shifted + warm) / 2 : shifted, seenDay);
@@ -44,6 +46,16 @@ public sealed class SeenEarlier
 
     /// <summary>Share of the plain error that is left.</summary>
     public double ErrorShare => _near ? 0.7 : 0.9;
+
+    private double? Need(int? withoutYear)
+    {
+        if (_groupNeed is not { } group)
+            return null;
+        double sum = PseudoYears * group, years = PseudoYears;
+        foreach (var (_, need) in _own.Where(one => one.Year != withoutYear))
+            (sum, years) = (sum + need, years + 1);
+        return sum / years;
+    }
 
     private static double WarmDate(SeasonDrivers known, SeasonDrivers trace, int lastDay, double seenDay, double need)
     {
@@ -59,7 +71,7 @@ public sealed class SeenEarlier
         return double.PositiveInfinity;
     }
 
-    private static IEnumerable<double> Needs(SharedClock clock, SeriesKey earlier, SeriesKey later)
+    private static IEnumerable<(int Year, double Need)> Needs(SharedClock clock, SeriesKey earlier, SeriesKey later)
     {
         var first = clock.DatesOf(earlier).ToDictionary(date => date.Year, date => date.Day);
         foreach (var date in clock.DatesOf(later))
@@ -70,7 +82,7 @@ public sealed class SeenEarlier
             var sum = 0d;
             for (var day = (int)start + 1; day <= (int)date.Day; day++)
                 sum += day == (int)date.Day ? growth[day] / 2 : growth[day];
-            yield return Math.Log(5 + sum);
+            yield return (date.Year, Math.Log(5 + sum));
         }
     }
 }

@@ -107,7 +107,7 @@ public sealed class SharedClock
         // With many own years the common part averages out, and a robust mean deals better with what is left.
         var years = dates.Count <= _rules.FewSprings ? _years.GetValueOrDefault(shape) : null;
         var spread = _spreads.GetValueOrDefault(group, _rules.YearSpread);
-        var shared = dates.Select(date => years?.Of(key, date.Year) ?? 0).ToArray();
+        var shared = dates.Select(date => years?.Of(key, date.Year, dates.Count) ?? 0).ToArray();
         for (var year = 0; year < values.Length; year++)
             values[year] -= shared[year];
         return SeriesThreshold.Fit(values, shared, _relatives.PriorOf(key, Known(shape)), spread, _rules);

@@ -6,30 +6,41 @@ namespace Scheduler.Domain.Phenology.Learning;
 /// say more.
 /// </summary>
 /// <remarks>
-/// Mean of the others' deviations, drawn to zero as if one more plant had shown none. A neighbor with n springs weighs
-/// n / (n + 10): its own mean, from which it deviates, is no surer than that.
+/// Mean of the others' deviations, drawn to zero as if one more plant had shown none. A neighbor weighs m / (m + 10), m the springs
+/// it was seen longer than half of the plant's own: its own mean, from which it deviates, is no surer than that, and one
+/// that was seen in the same few springs cannot tell an odd spring from its own mean.
 /// </remarks>
 public sealed class SharedYears
 {
     private const double StillPlants = 1;
     private const double HalfWeightSprings = 10;
-    private readonly Dictionary<(string Site, int Year), (double Sum, double Weight)> _totals = [];
-    private readonly Dictionary<(SeriesKey Series, int Year), (double Sum, double Weight)> _own = [];
+    private const double OwnShare = 0.5;
+    private readonly Dictionary<(string Site, int Year), List<(SeriesKey Series, double Deviation, int Springs)>> _years = [];
 
     /// <param name="springs">Springs the series' mean rests on.</param>
     public void Add(SeriesKey series, int year, double deviation, int springs)
     {
-        var weight = springs / (springs + HalfWeightSprings);
-        _own[(series, year)] = (weight * deviation, weight);
-        var total = _totals.GetValueOrDefault((series.Site, year));
-        _totals[(series.Site, year)] = (total.Sum + weight * deviation, total.Weight + weight);
+        ArgumentNullException.ThrowIfNull(series);
+        if (!_years.TryGetValue((series.Site, year), out var plants))
+            _years[(series.Site, year)] = plants = [];
+        plants.Add((series, deviation, springs));
     }
 
     /// <summary>What the other plants suggest was common to all in this year.</summary>
-    public double Of(SeriesKey series, int year)
+    /// <param name="springs">Springs the plant itself was seen.</param>
+    public double Of(SeriesKey series, int year, int springs)
     {
-        var total = _totals.GetValueOrDefault((series.Site, year));
-        var own = _own.GetValueOrDefault((series, year));
-        return (total.Sum - own.Sum) / (total.Weight - own.Weight + StillPlants);
+        ArgumentNullException.ThrowIfNull(series);
+        double sum = 0, weights = StillPlants;
+        foreach (var neighbor in _years.GetValueOrDefault((series.Site, year)) ?? [])
+        {
+            if (neighbor.Series == series)
+                continue;
+            var longer = Math.Max(0, neighbor.Springs - OwnShare * springs);
+            var weight = longer / (longer + HalfWeightSprings);
+            sum += weight * neighbor.Deviation;
+            weights += weight;
+        }
+        return sum / weights;
     }
 }

@@ -15,12 +15,12 @@ public sealed class BandCalibrationTests
     [Fact]
     public void Of_NothingScored_IsOne() => Assert.Equal(1, Of([]).Of("a", "trees"), 9);
 
-    // Twenty years whose 0.8 quantile is 2 count as much as the prior: the square root of 2 for the group, and half way
+    // Forty years whose 0.8 quantile is 2 count as much as the prior: the square root of 2 for the group, and half way
     // (as logarithms) from there to 2 for the place.
     [Fact]
-    public void Of_TwentyYearsTooNarrow_IsHalfWayToWhatTheyNeeded()
+    public void Of_FortyYearsTooNarrow_IsHalfWayToWhatTheyNeeded()
     {
-        var scores = Enumerable.Range(2000, 20).Select(year => (year, 2d)).ToList();
+        var scores = Enumerable.Range(1960, 40).Select(year => (year, 2d)).ToList();
         var calibration = Of(scores);
 
         Assert.Equal(Math.Pow(2, 0.75), calibration.Of("a", "trees"), 9);
@@ -31,7 +31,7 @@ public sealed class BandCalibrationTests
     // Many plants of one spring share its error: they count as one year.
     [Fact]
     public void Of_ManyPlantsOfOneYear_CountAsOneYear() =>
-        Assert.Equal(Math.Pow(2, 1 / 21d), Of([.. Enumerable.Repeat((2000, 2d), 50)]).Of("b", "trees"), 9);
+        Assert.Equal(Math.Pow(2, 1 / 41d), Of([.. Enumerable.Repeat((2000, 2d), 50)]).Of("b", "trees"), 9);
 
     private static BandCalibration Of(List<(int Year, double Score)> scores) =>
         new(new Dictionary<(string, string), IReadOnlyList<(int, double)>> { [("a", "trees")] = scores });
