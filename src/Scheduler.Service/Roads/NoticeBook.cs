@@ -19,7 +19,7 @@ public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) :
     public async Task RaiseAsync(Guid gardenId, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var turn = await connection.BeginTransactionAsync(cancel);
+        await using var turn = await database.BeginAsync(connection, cancel);
         // Touching the row first makes a second run for the same garden wait here on either engine.
         await connection.ExecuteAsync("UPDATE gardens SET planned_at = planned_at WHERE id = @gardenId", new { gardenId }, turn);
         var garden = await connection.QuerySingleOrDefaultAsync<GardenRow>(

@@ -91,7 +91,7 @@ public sealed class Outbox(Database database)
     {
         ArgumentNullException.ThrowIfNull(parcel);
         await using var connection = await database.OpenAsync();
-        await using var turn = await connection.BeginTransactionAsync();
+        await using var turn = await database.BeginAsync(connection);
         await connection.ExecuteAsync(
             "UPDATE deliveries SET state = 'sent', sent_at = @now, attempts = attempts + 1, error = NULL WHERE road_id = @roadId AND notice_id = @NoticeId",
             parcel.News.Select(item => new { roadId, now, item.NoticeId }), turn);
@@ -108,7 +108,7 @@ public sealed class Outbox(Database database)
     {
         ArgumentNullException.ThrowIfNull(parcel);
         await using var connection = await database.OpenAsync();
-        await using var turn = await connection.BeginTransactionAsync();
+        await using var turn = await database.BeginAsync(connection);
         await connection.ExecuteAsync(
             "UPDATE deliveries SET attempts = attempts + 1, error = @error WHERE road_id = @roadId AND notice_id = @NoticeId AND state = 'pending'",
             parcel.News.Select(item => new { roadId, error, item.NoticeId }), turn);

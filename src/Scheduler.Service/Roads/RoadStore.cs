@@ -49,7 +49,7 @@ public sealed class RoadStore(Database database)
     public async Task AddAsync(Road road, string? leaveHash, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        await using var turn = await connection.BeginTransactionAsync(cancel);
+        await using var turn = await database.BeginAsync(connection, cancel);
         await AddAsync(connection, turn, road, leaveHash);
         await turn.CommitAsync(cancel);
     }
@@ -74,7 +74,7 @@ public sealed class RoadStore(Database database)
     {
         ArgumentNullException.ThrowIfNull(road);
         await using var connection = await database.OpenAsync(cancel);
-        await using var turn = await connection.BeginTransactionAsync(cancel);
+        await using var turn = await database.BeginAsync(connection, cancel);
         await ChangeAsync(connection, turn, road, leaveHash);
         await turn.CommitAsync(cancel);
     }
