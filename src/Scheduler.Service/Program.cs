@@ -5,6 +5,7 @@ using Scheduler.Service.Feeds;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Pages;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
@@ -31,6 +32,7 @@ builder.AddPlanning();
 builder.AddPlans();
 builder.AddFeeds();
 builder.AddDemo();
+builder.AddPages();
 
 var app = builder.Build();
 app.Services.GetRequiredService<Database>().Migrate();
@@ -45,6 +47,7 @@ app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
 app.UseFeeds();
+app.UsePages();
 
 app.MapHealth();
 app.MapTelemetry();
@@ -58,6 +61,7 @@ app.MapPlanning();
 app.MapHindcast();
 app.MapFeeds();
 app.MapCatalog();
+app.MapPages();
 
 await app.MakeDemoAsync();
 app.Run();

@@ -1,0 +1,19 @@
+namespace Scheduler.Pages.Tests.Support;
+
+/// <summary>All pages that are looked at in every size and both color schemes. A new page is added here.</summary>
+/// <param name="Name">Short, for file names.</param>
+/// <param name="Path">Where it is; {garden} and {tree} stand for the demonstration's first.</param>
+public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
+{
+    public static readonly IReadOnlyList<EveryPage> All =
+    [
+        new("welcome", "/", SignedIn: false),
+        new("sign-in", "/sign-in?expired=1", SignedIn: false),
+        new("new-account", "/account/new", SignedIn: false),
+        new("missing", "/nothing-here"),
+        new("today", "/today"),
+        new("more", "/more")
+    ];
+
+    public override string ToString() => Name;
+}
