@@ -1,8 +1,12 @@
 using System.Globalization;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Layout;
 using Scheduler.Service.Pages.More;
+using Scheduler.Service.Pages.Numbers;
 using Scheduler.Service.Pages.SignIn;
+using Scheduler.Service.Pages.Start;
 using Scheduler.Service.Pages.Today;
+using Scheduler.Service.Pages.Trees;
 
 namespace Scheduler.Service.Pages;
 
@@ -23,6 +27,9 @@ public static class PagesSetup
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
+        services.AddSingleton<SpeciesNames>();
+        services.AddSingleton<TreeForms>();
+        services.AddSingleton<TreeBuilder>();
     }
 
     public static void UsePages(this WebApplication app) => app.UsePageFrame();
@@ -33,6 +40,9 @@ public static class PagesSetup
         app.MapAssets();
         app.MapSignIn();
         app.MapToday();
+        app.MapStart();
+        app.MapTreePages();
+        app.MapNumbers();
         app.MapMore();
     }
 }

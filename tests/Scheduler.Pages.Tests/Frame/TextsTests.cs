@@ -2,6 +2,10 @@ using System.Globalization;
 using System.Reflection;
 using System.Resources;
 using System.Text.RegularExpressions;
+using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Techniques;
+using Scheduler.Domain.Techniques.Promises;
+using Scheduler.Domain.Trees;
 
 namespace Scheduler.Pages.Tests.Frame;
 
@@ -31,7 +35,30 @@ public sealed partial class TextsTests
         Assert.DoesNotContain(asked, key => !known.Contains(key) && !begun.Contains(key));
         // Keys are also handed on as plain strings, such as those of the navigation.
         var all = string.Join('\n', sources);
+        foreach (var (name, ids) in Enums())
+        {
+            begun.Add(name + ".");
+            Assert.Equal(ids.Order(StringComparer.Ordinal), known.Where(key => key.StartsWith(name + ".", StringComparison.Ordinal)).Select(key => key[(name.Length + 1)..]).Order(StringComparer.Ordinal));
+        }
         Assert.DoesNotContain(known, key => !asked.Contains(key) && !begun.Any(start => key.StartsWith(start, StringComparison.Ordinal)) && !all.Contains($"\"{key}\"", StringComparison.Ordinal));
+    }
+
+    // Values of these are shown by their ids, so each needs a text.
+    private static IEnumerable<(string, IEnumerable<string>)> Enums()
+    {
+        yield return (nameof(TreeStage), Ids.All<TreeStage>());
+        yield return (nameof(Goal), Ids.All<Goal>());
+        yield return (nameof(Health), Ids.All<Health>());
+        yield return (nameof(TreeSize), Ids.All<TreeSize>());
+        yield return (nameof(Placement), Ids.All<Placement>());
+        yield return (nameof(CrownZone), Ids.All<CrownZone>());
+        yield return (nameof(Extent), Ids.All<Extent>());
+        yield return (nameof(Girth), Ids.All<Girth>());
+        yield return (nameof(BranchRole), Ids.All<BranchRole>());
+        yield return (nameof(Verdict), Ids.All<Verdict>());
+        yield return (nameof(PromiseState), Ids.All<PromiseState>());
+        yield return (nameof(Provenance), Ids.All<Provenance>());
+        yield return ("Phase", GrowthPhase.All.Select(phase => phase.Id).Distinct());
     }
 
     private static Dictionary<string, string> Of(string language)

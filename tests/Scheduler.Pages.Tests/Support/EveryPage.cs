@@ -12,7 +12,17 @@ public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
         new("new-account", "/account/new", SignedIn: false),
         new("missing", "/nothing-here"),
         new("today", "/today"),
-        new("more", "/more")
+        new("more", "/more"),
+        new("start", "/start?q=o"),
+        new("calendar", "/start/calendar"),
+        new("trees", "/trees"),
+        new("trees-none", "/trees?q=nothing-fits"),
+        new("tree", "/trees/{tree}"),
+        new("tree-new", "/trees/new?garden={garden}&from=start"),
+        new("tree-edit", "/trees/{tree}/edit"),
+        new("tree-remove", "/trees/{tree}/remove"),
+        new("branches", "/trees/{tree}/branches"),
+        new("numbers", "/numbers/tip-pinch")
     ];
 
     public override string ToString() => Name;

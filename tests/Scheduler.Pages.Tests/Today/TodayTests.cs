@@ -31,7 +31,7 @@ public sealed class TodayTests(PagesService service) : IClassFixture<PagesServic
         using var api = service.ApiClient(key);
         await client.OpenAsync("/today");
         var button = Done(client.Page)[0];
-        var tree = client.Page.QuerySelector($"button[formaction='{button}']")!.Closest(".row")!.QuerySelector(".row-name a")!.GetAttribute("href")!.Split('/')[^1];
+        var tree = client.Page.QuerySelector($"button[formaction='{button}']")!.Closest(".row")!.QuerySelector("a[href^='/trees/']")!.GetAttribute("href")!.Split('/')[^1];
         var before = await CountAsync(api, tree, "work");
         await client.SendAsync("#act", [], $"button[formaction='{button}']");
         Assert.Equal(before + 1, await CountAsync(api, tree, "work"));
@@ -49,7 +49,7 @@ public sealed class TodayTests(PagesService service) : IClassFixture<PagesServic
         using var api = service.ApiClient(key);
         await client.OpenAsync("/today");
         var button = Done(client.Page)[^1];
-        var tree = client.Page.QuerySelector($"button[formaction='{button}']")!.Closest(".row")!.QuerySelector(".row-name a")!.GetAttribute("href")!.Split('/')[^1];
+        var tree = client.Page.QuerySelector($"button[formaction='{button}']")!.Closest(".row")!.QuerySelector("a[href^='/trees/']")!.GetAttribute("href")!.Split('/')[^1];
         var before = await CountAsync(api, tree, "work");
         var (path, fields) = client.Filled("#act", [], $"button[formaction='{button}']");
         await client.PostAsync(path, fields);
@@ -93,7 +93,7 @@ public sealed class TodayTests(PagesService service) : IClassFixture<PagesServic
         using var client = await PageClient.SignedInAsync(service, key);
         var page = await client.OpenAsync($"/today?garden={garden}");
         Assert.Contains(Hostile, page.QuerySelector(".tabs a")!.TextContent, StringComparison.Ordinal);
-        Assert.Contains(page.QuerySelectorAll(".row-name a, .chips button"), name => name.TextContent.Contains(Hostile, StringComparison.Ordinal));
+        Assert.Contains(page.QuerySelectorAll("summary strong, .chips button"), name => name.TextContent.Contains(Hostile, StringComparison.Ordinal));
         Assert.Empty(page.QuerySelectorAll("img, [onerror], script:not([src])"));
     }
 

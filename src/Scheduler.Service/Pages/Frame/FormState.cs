@@ -45,7 +45,8 @@ public sealed class FormState
     public IReadOnlyList<string> FaultsOf(string name) => Faults.TryGetValue(name, out var texts) ? [.. texts.Select(text => Short(name, text))] : [];
 
     /// <summary>The id of a field's element.</summary>
-    public static string IdOf(string name) => "f-" + string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) ? letter : '-'));
+    /// <param name="prefix">Tells fields of two forms on one page apart.</param>
+    public static string IdOf(string name, string? prefix = null) => $"{prefix}f-" + string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) ? letter : '-'));
 
     // The label stands right above, so the API's name of the field is left out.
     private static string Short(string name, string text)

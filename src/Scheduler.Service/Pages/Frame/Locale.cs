@@ -18,6 +18,8 @@ public sealed class Locale
     /// <summary>Languages with texts of their own; the first is the one to fall back on.</summary>
     public static readonly IReadOnlyList<string> Languages = ["en", "de"];
 
+    private const int HalfYear = 180;
+
     private readonly LocalDatePattern _day;
     private readonly LocalDatePattern _dayAndYear;
     private readonly LocalDatePattern _weekday;
@@ -59,8 +61,8 @@ public sealed class Locale
         return new Locale(culture, units == Imperial ? Imperial : Metric);
     }
 
-    /// <summary>Day and month, with the year where it is not that of <paramref name="today"/>.</summary>
-    public string Day(LocalDate date, LocalDate today) => (Math.Abs(Period.DaysBetween(today, date)) < 180 ? _day : _dayAndYear).Format(date);
+    /// <summary>Day and month, with the year where it could be mistaken.</summary>
+    public string Day(LocalDate date, LocalDate today) => (date.Year == today.Year || Math.Abs(Period.DaysBetween(today, date)) < HalfYear ? _day : _dayAndYear).Format(date);
 
     public string Date(LocalDate date) => _dayAndYear.Format(date);
 

@@ -25,6 +25,11 @@ public sealed class PageContext(IHttpContextAccessor accessor, IAntiforgery anti
     /// <summary>A text of the pages in the owner's language. Values go in as they are to be read.</summary>
     public string this[string key, params object[] values] => texts[key, values];
 
+    /// <summary>A value of an enum in the owner's language.</summary>
+    public string Word<T>(string id) where T : struct, Enum => texts[$"{typeof(T).Name}.{id}"];
+
+    public string Word<T>(T value) where T : struct, Enum => Word<T>(Domain.Trees.Ids.Of(value));
+
     public string FormField => Tokens().FormFieldName;
 
     public string FormToken => Tokens().RequestToken!;
