@@ -1,4 +1,5 @@
 using System.Globalization;
+using Microsoft.AspNetCore.ResponseCompression;
 using Scheduler.Service.Pages.Frame;
 using Scheduler.Service.Pages.Layout;
 using Scheduler.Service.Pages.More;
@@ -23,6 +24,7 @@ public static class PagesSetup
         services.AddLocalization();
         services.AddHttpContextAccessor();
         builder.AddPageCookies();
+        services.Configure<ResponseCompressionOptions>(options => options.MimeTypes = [.. options.MimeTypes, "text/html"]);
         services.AddScoped<PageContext>();
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();

@@ -61,6 +61,38 @@ public sealed partial class FrameTests(PagesService service) : IClassFixture<Pag
     }
 
     [Fact]
+    public async Task WhatGoesWrong_IsToldAsAPage()
+    {
+        using var client = await PageClient.SignedInAsync(service, await service.DemoKeyAsync());
+        var page = await client.OpenAsync("/today?garden=none");
+        Assert.Equal(HttpStatusCode.BadRequest, client.Last.StatusCode);
+        Assert.Equal("This cannot be answered", page.QuerySelector("h1")!.TextContent);
+        Assert.Contains("default-src 'none'", Assert.Single(client.Last.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
+        await using var strict = new PagesService().With("Demo", "false").With("RateLimits:SignUpsPerTenMinutes", "1");
+        using var eager = new PageClient(strict);
+        await eager.OpenAsync("/account/new");
+        var (path, fields) = eager.Filled("form[action='/account/new']", [("name", "Invented Owner")]);
+        await eager.PostAsync(path, fields);
+        await eager.PostAsync(path, fields);
+        Assert.Equal(HttpStatusCode.TooManyRequests, eager.Last.StatusCode);
+        Assert.Equal("Too many at once", eager.Page.QuerySelector("h1")!.TextContent);
+        Assert.NotNull(eager.Last.Headers.RetryAfter);
+    }
+
+    [Fact]
+    public async Task Pages_AreSentSmall_UnlessTheyShowASecret()
+    {
+        using var client = await PageClient.SignedInAsync(service, await service.DemoKeyAsync());
+        foreach (var (path, isSmall) in new[] { ("/today", true), ("/trees", true), ("/start/calendar", false), ("/start?q=x", false) })
+        {
+            using var request = new HttpRequestMessage(HttpMethod.Get, path);
+            request.Headers.AcceptEncoding.ParseAdd("gzip");
+            using var answer = await client.Http.SendAsync(request);
+            Assert.Equal(isSmall ? ["gzip"] : [], answer.Content.Headers.ContentEncoding);
+        }
+    }
+
+    [Fact]
     public async Task Assets_AreKeptForGoodAndSentSmall()
     {
         using var client = new PageClient(service);
@@ -84,6 +116,8 @@ public sealed partial class FrameTests(PagesService service) : IClassFixture<Pag
         using var client = new PageClient(service);
         client.Http.DefaultRequestHeaders.AcceptLanguage.ParseAdd("de-AT, en;q=0.5");
         Assert.Equal("de", (await client.OpenAsync("/")).DocumentElement.GetAttribute("lang"));
+        Assert.Equal("Anmelden", client.Page.QuerySelector("a[href='/sign-in']")!.TextContent);
+        Assert.Equal("Hier ist nichts", (await client.OpenAsync("/nothing-here")).QuerySelector("h1")!.TextContent);
         client.Http.DefaultRequestHeaders.AcceptLanguage.Clear();
         client.Http.DefaultRequestHeaders.AcceptLanguage.ParseAdd("fr, xx-!!, en-GB;q=0.5");
         Assert.Equal("en", (await client.OpenAsync("/")).DocumentElement.GetAttribute("lang"));

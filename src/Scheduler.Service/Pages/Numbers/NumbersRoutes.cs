@@ -10,7 +10,7 @@ public static class NumbersRoutes
     public static void MapNumbers(this IEndpointRouteBuilder routes) => routes.MapOpenPages().MapGet("/numbers/{technique}", (string technique, CurrentCatalog catalog) =>
         catalog.Content.Craft.Find(technique) is { } found
             ? Page<NumbersPage>(new NumbersView(found.Name, found.Purpose, FigureRows.Of(found)))
-            : Missing());
+            : Missing()).Shrunk();
 }
 
 public sealed record NumbersView(string Name, string Purpose, IReadOnlyList<FigureRow> Rows);

@@ -10,7 +10,7 @@ namespace Scheduler.Service.Pages.Today;
 
 /// <summary>Gathers what was planned and announced for a garden into the page of the day.</summary>
 public sealed class TodayBuilder(
-    GardenStore gardens, WindowStore windows, PlanStore plans, IGardenPlanner planner, TodayPictures pictures, IClock clock)
+    GardenStore gardens, PlanStore plans, IGardenPlanner planner, TodayPictures pictures, IClock clock)
 {
     private const int DaysToClose = 7;
     private const int DaysToOpen = 7;
@@ -32,7 +32,7 @@ public sealed class TodayBuilder(
         }
         if (await pictures.OfAsync(garden.Id, today, cancel) is not { } picture)
             return null;
-        var stored = await windows.OfGardenAsync(garden.Id, cancel);
+        var stored = picture.Windows;
         var shown = stored.Where(window => window.State is WindowState.Open or WindowState.Held or WindowState.Forecast).Select(ItemOf).ToList();
         var night = shown.Where(item => Nightly.Contains(item.Stored.Key.Technique) && item.Window.Opens.Likely <= today.PlusDays(1)).ToList();
         var rest = shown.Where(item => !Nightly.Contains(item.Stored.Key.Technique)).ToList();

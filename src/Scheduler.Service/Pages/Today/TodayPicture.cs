@@ -9,14 +9,15 @@ using Scheduler.Service.Weather;
 
 namespace Scheduler.Service.Pages.Today;
 
-/// <summary>What the page needs beyond stored windows: phases about to be seen, tonight at the bench, and how fresh the weather is.</summary>
-public sealed record TodayPicture(LocalDate Today, double? TonightMinC, IReadOnlyList<PhaseGroup> Phases, bool HasTrees, WeatherStatus Weather);
+/// <summary>What was announced for a garden and what else its page needs: phases about to be seen, tonight at the bench, how fresh the weather is.</summary>
+public sealed record TodayPicture(
+    IReadOnlyList<StoredWindow> Windows, double? TonightMinC, IReadOnlyList<PhaseGroup> Phases, bool HasTrees, WeatherStatus Weather);
 
 /// <summary>
 /// Keeps the picture of each garden until the garden is planned anew, which every change of its trees, its log and its weather brings
 /// about: looking at a page must not date the season again.
 /// </summary>
-public sealed class TodayPictures(GardenFactsLoader facts, Database database)
+public sealed class TodayPictures(GardenFactsLoader facts, WindowStore windows, Database database)
 {
     private const int MostGardens = 500;
 
@@ -28,7 +29,7 @@ public sealed class TodayPictures(GardenFactsLoader facts, Database database)
 
     public async Task<TodayPicture?> OfAsync(Guid gardenId, LocalDate today, CancellationToken cancel)
     {
-        var print = $"{today:uuuu-MM-dd} {await PlannedAtAsync(gardenId, cancel)}";
+        var print = $"{today:uuuu-MM-dd} {await PrintAsync(gardenId, cancel)}";
         if (_kept.TryGetValue(gardenId, out var kept) && kept.Print == print)
             return kept.Picture;
         if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
@@ -36,15 +37,22 @@ public sealed class TodayPictures(GardenFactsLoader facts, Database database)
         if (_kept.Count >= MostGardens)
             _kept.Clear();
         var made = new TodayPicture(
-            picture.Today, new BenchNights(picture.Garden, picture.Craft.Thresholds).MinC(0), Phases(picture), picture.Trees.Count > 0, picture.Weather);
+            await windows.OfGardenAsync(gardenId, cancel), new BenchNights(picture.Garden, picture.Craft.Thresholds).MinC(0), Phases(picture), picture.Trees.Count > 0, picture.Weather);
         _kept[gardenId] = (print, made);
         return made;
     }
 
-    private async Task<string?> PlannedAtAsync(Guid gardenId, CancellationToken cancel)
+    // When it was last planned, and for clocks that stand still what planning may have changed.
+    private async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)
     {
         await using var connection = await database.OpenAsync(cancel);
-        return await connection.ExecuteScalarAsync<string>("SELECT planned_for || ' ' || planned_at FROM gardens WHERE id = @gardenId", new { gardenId });
+        return await connection.ExecuteScalarAsync<string>(
+            """
+            SELECT g.planned_at || ' ' || (SELECT COUNT(*) || ' ' || COALESCE(SUM(w.sequence), 0) || ' ' || COALESCE(MAX(w.changed_at), '') FROM windows w WHERE w.garden_id = g.id)
+                || ' ' || (SELECT COUNT(*) FROM observations o WHERE o.garden_id = g.id) || ' ' || (SELECT COUNT(*) || COALESCE(MAX(t.changed_at), '') FROM trees t WHERE t.garden_id = g.id)
+            FROM gardens g WHERE g.id = @gardenId
+            """,
+            new { gardenId });
     }
 
     private static List<PhaseGroup> Phases(GardenPicture picture) =>

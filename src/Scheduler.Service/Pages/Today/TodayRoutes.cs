@@ -15,7 +15,7 @@ public static class TodayRoutes
     public static void MapToday(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
-        mine.MapGet("/today", ShowAsync);
+        mine.MapGet("/today", ShowAsync).Shrunk();
         mine.MapPost("/today/{gardenId:guid}/done/{windowId:guid}", DoneAsync);
         mine.MapPost("/today/{gardenId:guid}/seen/{treeId:guid}/{phase}", SeenAsync);
         mine.MapPost("/today/{gardenId:guid}/undo/{kind}/{treeId:guid}/{id:guid}", UndoAsync);

@@ -13,7 +13,7 @@ public static class TreePageRoutes
 {
     public static void MapTreePage(this RouteGroupBuilder mine)
     {
-        mine.MapGet("/trees/{id:guid}", ShowAsync);
+        mine.MapGet("/trees/{id:guid}", ShowAsync).Shrunk();
         mine.MapPost("/trees/{id:guid}/work", LogAsync);
         mine.MapPost("/trees/{id:guid}/done/{technique}", DoneAsync);
         mine.MapPost("/trees/{id:guid}/seen", NoteAsync);

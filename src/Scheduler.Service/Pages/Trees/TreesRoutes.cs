@@ -17,8 +17,8 @@ public static class TreesRoutes
     public static void MapTreePages(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
-        mine.MapGet("/trees", ListAsync);
-        mine.MapGet("/trees/new", NewAsync);
+        mine.MapGet("/trees", ListAsync).Shrunk();
+        mine.MapGet("/trees/new", NewAsync).Shrunk();
         mine.MapPost("/trees/new", AddAsync);
         mine.MapGet("/trees/{id:guid}/edit", EditAsync);
         mine.MapPost("/trees/{id:guid}/edit", ChangeAsync);
