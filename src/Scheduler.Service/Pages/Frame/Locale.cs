@@ -47,7 +47,7 @@ public sealed class Locale
 
     public bool IsImperial => Units == Imperial;
 
-    public string Language => Culture.TwoLetterISOLanguageName;
+    public string Language => Languages.Contains(Culture.TwoLetterISOLanguageName) ? Culture.TwoLetterISOLanguageName : Languages[0];
 
     public static Locale Of(HttpRequest request)
     {
@@ -56,7 +56,8 @@ public sealed class Locale
             ? [chosen]
             : request.GetTypedHeaders().AcceptLanguage.OrderByDescending(language => language.Quality ?? 1).Select(language => language.Value.ToString());
         // A region of the same language keeps the dates of that region under a chosen language.
-        var culture = Known(asked) ?? CultureInfo.GetCultureInfo(Languages[0]);
+        // A machine without locale data (invariant mode) knows no culture at all.
+        var culture = Known(asked) ?? Known(Languages) ?? CultureInfo.InvariantCulture;
         var units = request.Cookies[UnitsCookie] ?? (culture.Name == "en-US" ? Imperial : Metric);
         return new Locale(culture, units == Imperial ? Imperial : Metric);
     }
