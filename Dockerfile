@@ -7,6 +7,7 @@ COPY demo-data demo-data
 COPY src src
 RUN dotnet publish src/Scheduler.Service -c Release -o /app
 
+# The full image holds ICU, which pages need to write dates and numbers as their reader does; small variants without it would need libicu.
 FROM mcr.microsoft.com/dotnet/aspnet:10.0
 WORKDIR /app
 COPY --from=build /app .

@@ -5,6 +5,7 @@ using Scheduler.Service.Feeds;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Hindcast;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Pages;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Roads;
@@ -36,6 +37,7 @@ builder.AddPlans();
 builder.AddFeeds();
 builder.AddRoads();
 builder.AddDemo();
+builder.AddPages();
 
 var app = builder.Build();
 app.Services.GetRequiredService<Database>().Migrate();
@@ -50,6 +52,7 @@ app.UseAuthentication();
 app.UseRateLimiter();
 app.UseAuthorization();
 app.UseFeeds();
+app.UsePages();
 
 app.MapHealth();
 app.MapTelemetry();
@@ -64,6 +67,7 @@ app.MapHindcast();
 app.MapFeeds();
 app.MapRoads();
 app.MapCatalog();
+app.MapPages();
 
 await app.MakeDemoAsync();
 app.Run();

@@ -1,4 +1,5 @@
 using BenchmarkDotNet.Running;
+using Scheduler.Benchmarks.Pages;
 using Scheduler.Benchmarks.Skill;
 using Scheduler.Benchmarks.Support;
 
@@ -8,6 +9,8 @@ switch (args)
         return Ratios.Print(Console.Out);
     case ["skill", .. var folders]:
         return SkillTable.Print(folders.FirstOrDefault(), Console.Out, Console.Error);
+    case ["pages"]:
+        return await PageSpeed.PrintAsync(Console.Out);
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Ratios).Assembly).Run(args, new ShortRuns());
         return 0;

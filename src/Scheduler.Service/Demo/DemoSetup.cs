@@ -31,7 +31,8 @@ public static class DemoSetup
 
             A demonstration was made: invented trees in an invented garden in each hemisphere, on invented weather.
 
-              Page        {root}/docs
+              Page        {root}/
+              API         {root}/docs
               Feed        {feed}
               Access key  {made.AccessKey}   (shown this once)
 

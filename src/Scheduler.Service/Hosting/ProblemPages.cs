@@ -13,10 +13,15 @@ public static class ProblemPages
             StatusCodeSelector = StatusOf,
             // A client's mistake is no fault of the service: it is answered, not logged as one.
             SuppressDiagnosticsCallback = context => context.Exception is BadHttpRequestException,
-            ExceptionHandler = context => Problems.Of(StatusOf(context.Features.Get<IExceptionHandlerFeature>()!.Error)).ExecuteAsync(context)
+            ExceptionHandler = context => AnswerAsync(
+                context, StatusOf(context.Features.Get<IExceptionHandlerFeature>()!.Error), context.Features.Get<IExceptionHandlerFeature>()!.Endpoint)
         });
-        app.UseStatusCodePages(pages => Problems.Of(pages.HttpContext.Response.StatusCode).ExecuteAsync(pages.HttpContext));
+        app.UseStatusCodePages(pages => AnswerAsync(pages.HttpContext, pages.HttpContext.Response.StatusCode, pages.HttpContext.GetEndpoint()));
     }
+
+    /// <summary>A problem document, or a page where people read.</summary>
+    internal static Task AnswerAsync(HttpContext context, int status, Endpoint? endpoint) =>
+        endpoint?.Metadata.GetMetadata<IFaultPage>() is { } page ? page.WriteAsync(context, status) : Problems.Of(status).ExecuteAsync(context);
 
     private static int StatusOf(Exception error) =>
         error is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError;

@@ -34,7 +34,7 @@ public static class RateLimits
             limiter.OnRejected = async (rejected, _) =>
             {
                 SayWhen(rejected.HttpContext, rejected.Lease);
-                await Problems.Of(StatusCodes.Status429TooManyRequests).ExecuteAsync(rejected.HttpContext);
+                await ProblemPages.AnswerAsync(rejected.HttpContext, StatusCodes.Status429TooManyRequests, rejected.HttpContext.GetEndpoint());
             };
             limiter.AddPolicy(SignUp, context => Window(ClientAddress.Of(context), options.Value.SignUpsPerTenMinutes, TimeSpan.FromMinutes(10)));
         });

@@ -20,14 +20,20 @@ internal static class AdviceApi
         {
             return Problems.NotFound();
         }
+        return TypedResults.Ok(Of(tree, picture, catalog, await windows.OfGardenAsync(stored.GardenId, cancel)));
+    }
+
+    /// <summary>The same for whoever has the garden's picture at hand.</summary>
+    public static AdviceAnswer Of(TreeFacts tree, GardenPicture picture, CatalogContent catalog, IReadOnlyList<StoredWindow> windows)
+    {
         var due = PromiseFinder.Find(catalog.Craft, tree, picture.Garden).Where(promise => promise.State is PromiseState.Due or PromiseState.Overdue)
             .ToLookup(promise => promise.Technique ?? promise.Work.Technique, promise => PromiseAnswer.Of(promise, tree.Tree));
-        var announced = (await windows.OfGardenAsync(stored.GardenId, cancel)).Where(window => window.Key.TreeId == id).ToDictionary(window => window.Key);
-        return TypedResults.Ok(new AdviceAnswer(picture.Today,
+        var announced = windows.Where(window => window.Key.TreeId == tree.Tree.Id).ToDictionary(window => window.Key);
+        return new AdviceAnswer(picture.Today,
             [.. Advisor.Advise(catalog.Craft, tree, picture.Garden).Select(advice => TechniqueAnswer.Of(advice, Window(advice, announced)) with
             {
                 Promised = [.. due[advice.Technique]]
-            })]));
+            })]);
     }
 
     private static WindowAnswer? Window(TechniqueAdvice advice, Dictionary<WindowKey, StoredWindow> announced) =>

@@ -57,7 +57,8 @@ internal static class PromisesApi
             ? [.. Of(tree, picture, catalog)]
             : null;
 
-    private static IEnumerable<PromiseAnswer> Of(TreeFacts tree, GardenPicture picture, CatalogContent catalog) =>
+    /// <summary>All of one tree, in no order.</summary>
+    public static IEnumerable<PromiseAnswer> Of(TreeFacts tree, GardenPicture picture, CatalogContent catalog) =>
         PromiseFinder.Find(catalog.Craft, tree, picture.Garden).Select(promise => PromiseAnswer.Of(promise, tree.Tree));
 
     private static Page<PromiseAnswer> Cut(IEnumerable<PromiseAnswer> promises, PageRequest page) => page.Cut(

@@ -1,0 +1,50 @@
+using System.Globalization;
+using Microsoft.AspNetCore.ResponseCompression;
+using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Layout;
+using Scheduler.Service.Pages.More;
+using Scheduler.Service.Pages.Numbers;
+using Scheduler.Service.Pages.SignIn;
+using Scheduler.Service.Pages.Start;
+using Scheduler.Service.Pages.Today;
+using Scheduler.Service.Pages.Trees;
+
+namespace Scheduler.Service.Pages;
+
+/// <summary>Pages for owners, rendered on the server; they work without script.</summary>
+public static class PagesSetup
+{
+    public static void AddPages(this WebApplicationBuilder builder)
+    {
+        ArgumentNullException.ThrowIfNull(builder);
+        // Whatever language the machine speaks: calendars, JSON, CSV and the catalog's texts are the same everywhere.
+        CultureInfo.DefaultThreadCurrentCulture = CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        var services = builder.Services;
+        services.AddRazorComponents();
+        services.AddLocalization();
+        services.AddHttpContextAccessor();
+        builder.AddPageCookies();
+        services.Configure<ResponseCompressionOptions>(options => options.MimeTypes = [.. options.MimeTypes, "text/html"]);
+        services.AddScoped<PageContext>();
+        services.AddSingleton<ApiCall>();
+        services.AddSingleton<TodayPictures>();
+        services.AddSingleton<TodayBuilder>();
+        services.AddSingleton<SpeciesNames>();
+        services.AddSingleton<TreeForms>();
+        services.AddSingleton<TreeBuilder>();
+    }
+
+    public static void UsePages(this WebApplication app) => app.UsePageFrame();
+
+    public static void MapPages(this WebApplication app)
+    {
+        ArgumentNullException.ThrowIfNull(app);
+        app.MapAssets();
+        app.MapSignIn();
+        app.MapToday();
+        app.MapStart();
+        app.MapTreePages();
+        app.MapNumbers();
+        app.MapMore();
+    }
+}

@@ -1,0 +1,29 @@
+namespace Scheduler.Pages.Tests.Support;
+
+/// <summary>All pages that are looked at in every size and both color schemes. A new page is added here.</summary>
+/// <param name="Name">Short, for file names.</param>
+/// <param name="Path">Where it is; {garden} and {tree} stand for the demonstration's first.</param>
+public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
+{
+    public static readonly IReadOnlyList<EveryPage> All =
+    [
+        new("welcome", "/", SignedIn: false),
+        new("sign-in", "/sign-in?expired=1", SignedIn: false),
+        new("new-account", "/account/new", SignedIn: false),
+        new("missing", "/nothing-here"),
+        new("today", "/today"),
+        new("more", "/more"),
+        new("start", "/start?q=o"),
+        new("calendar", "/start/calendar"),
+        new("trees", "/trees"),
+        new("trees-none", "/trees?q=nothing-fits"),
+        new("tree", "/trees/{tree}"),
+        new("tree-new", "/trees/new?garden={garden}&from=start"),
+        new("tree-edit", "/trees/{tree}/edit"),
+        new("tree-remove", "/trees/{tree}/remove"),
+        new("branches", "/trees/{tree}/branches"),
+        new("numbers", "/numbers/tip-pinch")
+    ];
+
+    public override string ToString() => Name;
+}
