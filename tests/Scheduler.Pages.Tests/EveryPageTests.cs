@@ -76,6 +76,22 @@ public sealed class EveryPageTests(Browser browser)
         await page.Context.CloseAsync();
     }
 
+    // German words are longer: nothing may be pushed off a narrow screen.
+    [BrowserTheory]
+    [MemberData(nameof(Names))]
+    public async Task Page_FitsInTheOtherLanguage(string name)
+    {
+        var (page, said) = await OpenAsync(name, View.Phone with { Language = "de-DE" });
+        Assert.Equal("de", await page.GetAttributeAsync("html", "lang"));
+        Assert.Equal(360, await page.EvaluateAsync<int>("document.documentElement.scrollWidth"));
+        Assert.Empty(await SmallTargetsAsync(page));
+        Assert.Empty(said);
+        await ShotAsync(page, $"{name}-360-de");
+        await page.Context.CloseAsync();
+    }
+
+    public static TheoryData<string> Names() => [.. EveryPage.All.Select(page => page.Name)];
+
     private async Task<(IPage Page, List<string> Said)> OpenAsync(string name, View view)
     {
         var wanted = EveryPage.All.Single(one => one.Name == name);

@@ -11,6 +11,7 @@ public sealed class Browser : IAsyncLifetime
     private IPlaywright? _playwright;
     private IBrowser? _browser;
     private string? _key;
+    private string? _signedIn;
 
     /// <summary>Where Chromium is: the variable CHROMIUM, or what the path holds; null where there is none.</summary>
     public static string? Program { get; } = Environment.GetEnvironmentVariable("CHROMIUM") is { Length: > 0 } set ? set
@@ -32,23 +33,32 @@ public sealed class Browser : IAsyncLifetime
     }
 
     /// <summary>A fresh window without cookies.</summary>
-    public async Task<IPage> OpenAsync(View view, Uri? address = null)
+    public Task<IPage> OpenAsync(View view, Uri? address = null) => OpenAsync(view, address, null);
+
+    /// <summary>A fresh window, signed in to the demonstration.</summary>
+    public async Task<IPage> OpenSignedInAsync(View view)
+    {
+        if (_signedIn is null)
+        {
+            var first = await OpenAsync(view);
+            await SignInAsync(first, _key!);
+            // Signing in is tested elsewhere; further windows take the cookie over.
+            _signedIn = await first.Context.StorageStateAsync();
+            await first.Context.CloseAsync();
+        }
+        return await OpenAsync(view, null, _signedIn);
+    }
+
+    private async Task<IPage> OpenAsync(View view, Uri? address, string? state)
     {
         var context = await _browser!.NewContextAsync(new()
         {
+            StorageState = state,
             BaseURL = (address ?? Address).ToString(), ViewportSize = new() { Width = view.Width, Height = view.Width < 600 ? 740 : 800 }, JavaScriptEnabled = view.Script,
             ColorScheme = view.Dark ? ColorScheme.Dark : ColorScheme.Light, Locale = view.Language, HasTouch = view.Width < 600, ReducedMotion = ReducedMotion.Reduce
         });
         context.SetDefaultTimeout(15_000);
         return await context.NewPageAsync();
-    }
-
-    /// <summary>A fresh window, signed in to the demonstration.</summary>
-    public async Task<IPage> OpenSignedInAsync(View view)
-    {
-        var page = await OpenAsync(view);
-        await SignInAsync(page, _key!);
-        return page;
     }
 
     public static async Task SignInAsync(IPage page, string key)

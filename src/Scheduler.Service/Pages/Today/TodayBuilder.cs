@@ -33,7 +33,7 @@ public sealed class TodayBuilder(
         if (await pictures.OfAsync(garden.Id, today, cancel) is not { } picture)
             return null;
         var stored = picture.Windows;
-        var shown = stored.Where(window => window.State is WindowState.Open or WindowState.Held or WindowState.Forecast).Select(ItemOf).ToList();
+        var shown = stored.Select(ItemOf).ToList();
         var night = shown.Where(item => Nightly.Contains(item.Stored.Key.Technique) && item.Window.Opens.Likely <= today.PlusDays(1)).ToList();
         var rest = shown.Where(item => !Nightly.Contains(item.Stored.Key.Technique)).ToList();
         var free = new FreeTime(garden.WorkDays, garden.Exceptions);

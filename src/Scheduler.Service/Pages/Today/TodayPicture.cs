@@ -19,7 +19,10 @@ public sealed record TodayPicture(
 /// </summary>
 public sealed class TodayPictures(GardenFactsLoader facts, WindowStore windows, Database database)
 {
-    private const int MostGardens = 500;
+    private const int MostGardens = 200;
+
+    /// <summary>Windows that open later are not kept: neither the page nor the next planned day speaks of them.</summary>
+    private const int DaysKept = 100;
 
     /// <summary>A phase is asked for from this many days before its early date until this many after its likely one.</summary>
     private const int DaysAhead = 5;
@@ -37,10 +40,13 @@ public sealed class TodayPictures(GardenFactsLoader facts, WindowStore windows, 
         if (_kept.Count >= MostGardens)
             _kept.Clear();
         var made = new TodayPicture(
-            await windows.OfGardenAsync(gardenId, cancel), new BenchNights(picture.Garden, picture.Craft.Thresholds).MinC(0), Phases(picture), picture.Trees.Count > 0, picture.Weather);
+            [.. (await windows.OfGardenAsync(gardenId, cancel)).Where(window => IsNear(window, today))], new BenchNights(picture.Garden, picture.Craft.Thresholds).MinC(0), Phases(picture), picture.Trees.Count > 0, picture.Weather);
         _kept[gardenId] = (print, made);
         return made;
     }
+
+    private static bool IsNear(StoredWindow window, LocalDate today) => window.State is WindowState.Open or WindowState.Held
+        || (window.State is WindowState.Forecast && window.Body.Window.Opens.Likely <= today.PlusDays(DaysKept));
 
     // When it was last planned, and for clocks that stand still what planning may have changed.
     private async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)

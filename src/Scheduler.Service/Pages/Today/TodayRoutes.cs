@@ -22,7 +22,7 @@ public static class TodayRoutes
     }
 
     private static async Task<IResult> ShowAsync(
-        Guid? garden, string? did, Guid? tree, Guid? id, string? doubt, PageContext page, TodayBuilder builder, TreeStore trees, GardenStore gardens, CancellationToken cancel)
+        Guid? garden, string? did, Guid? tree, Guid? id, string? doubt, PageContext page, TodayBuilder builder, TreeStore trees, CancellationToken cancel)
     {
         if (await builder.BuildAsync(page.Owner.AccountId, garden, cancel) is not { } view)
             return garden is null ? GoTo("/start") : Missing();
