@@ -1,4 +1,6 @@
+using System.Globalization;
 using BenchmarkDotNet.Running;
+using Scheduler.Benchmarks.Replay;
 using Scheduler.Benchmarks.Skill;
 using Scheduler.Benchmarks.Support;
 
@@ -8,6 +10,9 @@ switch (args)
         return Ratios.Print(Console.Out);
     case ["skill", .. var folders]:
         return SkillTable.Print(folders.FirstOrDefault(), Console.Out, Console.Error);
+    case ["replay", .. var rest]:
+        return await ReplayTable.PrintAsync(
+            rest.FirstOrDefault(Directory.Exists), [.. rest.Where(one => int.TryParse(one, out _)).Select(one => int.Parse(one, CultureInfo.InvariantCulture))], Console.Out, Console.Error);
     default:
         BenchmarkSwitcher.FromAssembly(typeof(Ratios).Assembly).Run(args, new ShortRuns());
         return 0;
