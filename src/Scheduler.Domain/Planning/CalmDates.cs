@@ -11,7 +11,10 @@ namespace Scheduler.Domain.Planning;
 /// the urgent days.</para>
 /// <para>Always goes through: any move of an opening within the urgent days, a close that comes sooner within them, a date that is
 /// past while the window is not (or the reverse), any change of state, and everything that follows from the forecast (frost, heat, water).
-/// What has opened keeps the day on which it did. The numbers are in config/planning.yaml.</para>
+/// What has opened keeps the day on which it did.</para>
+/// <para>A window that counts from work not done yet is found for tomorrow day after day. Once its announced day has come it is announced
+/// some days ahead instead, until it opens or gets a date of its own.</para>
+/// The numbers are in config/planning.yaml.
 /// </summary>
 public sealed class CalmDates
 {
@@ -35,7 +38,7 @@ public sealed class CalmDates
         if (IsOver(announced) && announced.State == found.State)
             return found with { Opens = announced.Opens, Closes = announced.Closes };
         var (opens, closes) = (Opens(announced, found, today), Closes(announced, found, today));
-        return closes.Likely < opens.Likely ? found : found with { Opens = opens, Closes = closes };
+        return found with { Opens = opens, Closes = closes.Likely < opens.Likely ? Not(closes, opens) : closes };
     }
 
     /// <summary>How far a date may lie from the announced one without being news [days].</summary>
@@ -56,9 +59,20 @@ public sealed class CalmDates
         if (announced.Opens.Likely is not { } was || found.Opens.Likely is not { } now)
             return found.Opens;
         var isOpenNow = found.State != WindowState.Forecast;
+        if (!isOpenNow && found.Opens == DateBand.On(today.PlusDays(1)) && _rules.CalmWaitDays.Value > 1)
+        {
+            if (was <= today)
+                return DateBand.On(today.PlusDays((int)_rules.CalmWaitDays.Value));
+            if (announced.Opens == DateBand.On(was))
+                return announced.Opens;
+        }
         if (was <= today)
             return isOpenNow ? HasCome(announced.Opens, found.Opens) : found.Opens;
-        return isOpenNow ? found.Opens : Kept(announced.Opens, found.Opens, ToleranceDays(DaysTo(today, was, now), announced.Opens));
+        if (isOpenNow)
+            return found.Opens;
+        // Told too early is told wrong; a day too late can wait until the eve of the announced day.
+        var isBefore = now < was || was <= today.PlusDays(1);
+        return Kept(announced.Opens, found.Opens, Later(isBefore, ToleranceDays(DaysTo(today, was, now), announced.Opens)));
     }
 
     private DateBand Closes(WorkWindow announced, WorkWindow found, LocalDate today)
@@ -67,10 +81,15 @@ public sealed class CalmDates
             return found.Closes;
         if (IsOver(found) || was < today)
             return HasCome(announced.Closes, found.Closes);
-        var tolerance = ToleranceDays(DaysTo(today, was, now), announced.Closes);
-        // A few days longer than announced harm nobody until the announced day has come.
-        return Kept(announced.Closes, found.Closes, now > was && was > today ? Math.Max(Math.Min(1, (int)_rules.CalmMostDays.Value), tolerance) : tolerance);
+        // A day longer than announced harms nobody until the announced day has come.
+        return Kept(announced.Closes, found.Closes, Later(now < was || was <= today, ToleranceDays(DaysTo(today, was, now), announced.Closes)));
     }
+
+    // A window is never announced to close before it opens.
+    private static DateBand Not(DateBand closes, DateBand before) => new(
+        closes.Early < before.Early ? before.Early : closes.Early, before.Likely, closes.Late < before.Late ? before.Late : closes.Late);
+
+    private int Later(bool isUrgent, int toleranceDays) => isUrgent || _rules.CalmMostDays.Value < 1 ? toleranceDays : Math.Max(1, toleranceDays);
 
     // The likely date as announced; early and late follow once they have moved too far themselves.
     private static DateBand Kept(DateBand announced, DateBand found, int toleranceDays)

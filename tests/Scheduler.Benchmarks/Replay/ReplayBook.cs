@@ -92,7 +92,7 @@ internal sealed class ReplayBook
     private static bool HasTurned(List<Entry> course, int at)
     {
         var opened = course[at].Announced!.Opens.Likely!.Value;
-        return course[Math.Max(0, at - NoticeDays)].Found?.Opens.Likely is not { } likely || likely > opened;
+        return course.Take(at).TakeLast(NoticeDays).Any(entry => entry.Found?.Opens.Likely is not { } likely || likely > opened);
     }
 }
 

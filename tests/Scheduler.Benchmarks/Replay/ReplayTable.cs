@@ -10,7 +10,7 @@ namespace Scheduler.Benchmarks.Replay;
 /// <summary>Prints how calm the dates of replayed seasons are, as Markdown.</summary>
 internal static class ReplayTable
 {
-    private static readonly int[] Years = [1992, 1996, 2000, 2003];
+    private static readonly int[] Years = [1991, 1996, 2000, 2003];
     private static readonly int[] ForecastDays = [10, 0];
 
     public static async Task<int> PrintAsync(string? folder, IReadOnlyList<int> years, TextWriter output, TextWriter error)
@@ -31,8 +31,6 @@ internal static class ReplayTable
             {
                 var figures = await FiguresAsync(real, year, days, catalog);
                 await output.WriteLineAsync(Row(days, figures));
-                foreach (var one in figures.Short)
-                    await error.WriteLineAsync($"  {year}/{days} short: {one.Key.Technique}/{one.Key.Mode} {one.Key.TreeId.ToString()[..8]} pass {one.Key.Pass} opened {one.Opened:uuuu-MM-dd} notice {one.NoticeDays} turned {one.HasTurned}");
                 await error.WriteLineAsync($"{year}, {days} days of forecast: {watch.Elapsed.TotalSeconds:f0} s");
             }
         }
