@@ -9,11 +9,10 @@ namespace Scheduler.Domain.Planning;
 /// date now found lies within a tolerance of it that shrinks as the day draws near, and moves to the found one when it leaves it.
 /// <para>tolerance [days] = min(share of the days ahead, share of the days from early to late, most), whole days, at least one beyond
 /// the urgent days.</para>
-/// <para>Always goes through: any move of an opening within the urgent days, a close that comes sooner within them, a date that is
+/// <para>Always goes through: an opening or a close that comes sooner within the urgent days, a date that is
 /// past while the window is not (or the reverse), any change of state, and everything that follows from the forecast (frost, heat, water).
 /// What has opened keeps the day on which it did.</para>
-/// <para>A window that counts from work not done yet is found for tomorrow day after day. Once its announced day has come it is announced
-/// some days ahead instead, until it opens or gets a date of its own.</para>
+/// <para>A window whose announced day has come without being open is announced for its late date, by which it is sure.</para>
 /// The numbers are in config/planning.yaml.
 /// </summary>
 public sealed class CalmDates
@@ -59,20 +58,23 @@ public sealed class CalmDates
         if (announced.Opens.Likely is not { } was || found.Opens.Likely is not { } now)
             return found.Opens;
         var isOpenNow = found.State != WindowState.Forecast;
-        if (!isOpenNow && found.Opens == DateBand.On(today.PlusDays(1)) && _rules.CalmWaitDays.Value > 1)
-        {
-            if (was <= today)
-                return DateBand.On(today.PlusDays((int)_rules.CalmWaitDays.Value));
-            if (announced.Opens == DateBand.On(was))
-                return announced.Opens;
-        }
+        if (!isOpenNow && Overdue(announced.Opens, found.Opens, today) is { } overdue)
+            return overdue;
         if (was <= today)
             return isOpenNow ? HasCome(announced.Opens, found.Opens) : found.Opens;
         if (isOpenNow)
             return found.Opens;
-        // Told too early is told wrong; a day too late can wait until the eve of the announced day.
-        var isBefore = now < was || was <= today.PlusDays(1);
-        return Kept(announced.Opens, found.Opens, Later(isBefore, ToleranceDays(DaysTo(today, was, now), announced.Opens)));
+        // What opens sooner than announced is told at once; a day later waits for the announced day itself.
+        return Kept(announced.Opens, found.Opens, Later(now < was, ToleranceDays(DaysTo(today, was, now), announced.Opens)));
+    }
+
+    // More than half of the draws are past, and still it is not sure: found for tomorrow, day after day. It will be sure by the late date.
+    private static DateBand? Overdue(DateBand announced, DateBand found, LocalDate today)
+    {
+        var tomorrow = today.PlusDays(1);
+        if (found.Early != tomorrow || found.Likely != tomorrow || found.Late is not { } late || announced.Likely > today && announced.Likely != announced.Late)
+            return null;
+        return announced.Likely > today && Apart(announced.Late, late) <= 1 ? announced : new DateBand(tomorrow, late, late);
     }
 
     private DateBand Closes(WorkWindow announced, WorkWindow found, LocalDate today)

@@ -23,7 +23,6 @@ public sealed record PlanningRules
     public required Figure CalmAheadPercent { get; init; }
     public required Figure CalmBandPercent { get; init; }
     public required Figure CalmMostDays { get; init; }
-    public required Figure CalmWaitDays { get; init; }
     /// <summary>Steps of a day in order.</summary>
     public required IReadOnlyList<DayStep> Order { get; init; }
     public required IReadOnlyList<string> RootSteps { get; init; }
