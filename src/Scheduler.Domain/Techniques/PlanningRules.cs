@@ -19,6 +19,10 @@ public sealed record PlanningRules
     public required Figure ClosingDays { get; init; }
     public required Figure ClosingPercent { get; init; }
     public required Figure WetDayMm { get; init; }
+    public required Figure CalmUrgentDays { get; init; }
+    public required Figure CalmAheadPercent { get; init; }
+    public required Figure CalmBandPercent { get; init; }
+    public required Figure CalmMostDays { get; init; }
     /// <summary>Steps of a day in order.</summary>
     public required IReadOnlyList<DayStep> Order { get; init; }
     public required IReadOnlyList<string> RootSteps { get; init; }

@@ -1,5 +1,6 @@
 using System.Collections.Concurrent;
 using NodaTime;
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Feeds;
@@ -23,13 +24,7 @@ public sealed class GardenPlanner(
         {
             if (await facts.LoadAsync(gardenId, cancel) is not { } picture)
                 return;
-            var found = picture.Trees
-                .Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, Found(tree, picture)))
-                .ToList();
-            var now = clock.GetCurrentInstant();
-            var changes = WindowDiff.Changes(gardenId, picture.Inputs.Garden.Name, await windows.OfGardenAsync(gardenId, cancel), found, picture.Today, now);
-            await windows.SaveAsync(gardenId, changes, picture.Today, now, cancel);
-            await plans.MakeAsync(picture, cancel);
+            await AnnounceAsync(picture, Found(picture), cancel);
             await notices.RaiseAsync(gardenId, cancel);
         }
         finally
@@ -39,7 +34,21 @@ public sealed class GardenPlanner(
         await feeds.RebuildForGardenAsync(gardenId, cancel);
     }
 
-    private WindowSet Found(TreeFacts tree, GardenPicture picture) => PromiseWindows.With(
+    /// <summary>What the rules find today, before it is compared with what is announced.</summary>
+    internal static IReadOnlyList<TreeWindows> Found(GardenPicture picture) =>
+        [.. picture.Trees.Select(tree => new TreeWindows(tree.Tree.Id, tree.Tree.Name, Found(tree, picture)))];
+
+    /// <summary>Keeps what changed of the announced windows, and the plan that follows from them.</summary>
+    internal async Task AnnounceAsync(GardenPicture picture, IReadOnlyList<TreeWindows> found, CancellationToken cancel)
+    {
+        var (garden, now) = (picture.Inputs.Garden, clock.GetCurrentInstant());
+        var announced = await windows.OfGardenAsync(garden.Id, cancel);
+        var calm = new CalmDates(picture.Craft.Planning);
+        await windows.SaveAsync(garden.Id, WindowDiff.Changes(garden.Id, garden.Name, announced, found, calm, picture.Today, now), picture.Today, now, cancel);
+        await plans.MakeAsync(picture, cancel);
+    }
+
+    private static WindowSet Found(TreeFacts tree, GardenPicture picture) => PromiseWindows.With(
         WindowFinder.Find(picture.Craft, tree, picture.Garden), picture.Craft,
         PromiseFinder.Find(picture.Craft, tree, picture.Garden), tree.Current.Year.Hemisphere);
 }

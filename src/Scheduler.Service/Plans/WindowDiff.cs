@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Hosting;
@@ -9,6 +10,7 @@ namespace Scheduler.Service.Plans;
 /// <summary>
 /// Compares what is announced with what is now found and says which rows change. Pure: the same inputs give the same
 /// rows. A window keeps its id when it moves; one that is no longer advised is withdrawn with the reason, never dropped.
+/// Dates move as <see cref="CalmDates"/> says.
 /// </summary>
 public static class WindowDiff
 {
@@ -18,22 +20,23 @@ public static class WindowDiff
         string gardenName,
         IReadOnlyList<StoredWindow> announced,
         IReadOnlyList<TreeWindows> found,
+        CalmDates calm,
         LocalDate today,
         Instant now)
     {
+        ArgumentNullException.ThrowIfNull(calm);
         var byKey = announced.ToDictionary(window => window.Key);
         var changes = new List<StoredWindow>();
         foreach (var tree in found)
         {
             foreach (var window in tree.Set.Windows)
             {
-                var body = new WindowBody(window, tree.TreeName, gardenName);
                 if (!byKey.Remove(window.Key, out var old))
                 {
                     if (!IsOver(window, today))
-                        changes.Add(new StoredWindow(Guid.NewGuid(), gardenId, body, 0, Stamp.After(null, now), null));
+                        changes.Add(new StoredWindow(Guid.NewGuid(), gardenId, new WindowBody(window, tree.TreeName, gardenName), 0, Stamp.After(null, now), null));
                 }
-                else if (Moved(old, body, now) is { } moved)
+                else if (Moved(old, new WindowBody(calm.Announce(old.Body.Window, window, today), tree.TreeName, gardenName), now) is { } moved)
                 {
                     changes.Add(moved);
                 }

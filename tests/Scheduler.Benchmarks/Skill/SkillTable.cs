@@ -8,11 +8,11 @@ namespace Scheduler.Benchmarks.Skill;
 /// <summary>Prints how good the clock is on observed dates, as Markdown. Errors are mean absolute errors [d]; every year judged was left out.</summary>
 public static class SkillTable
 {
-    private const string UsualFolder = "shared/reference/phenology";
+    internal const string UsualFolder = "shared/reference/phenology";
 
     public static int Print(string? folder, TextWriter output, TextWriter error)
     {
-        if ((folder ?? FindUsual()) is not { } found || !Directory.Exists(found))
+        if (FolderOf(folder) is not { } found)
         {
             error.WriteLine($"There is no folder {folder ?? "../" + UsualFolder}: give the folder of the observed dates.");
             return 1;
@@ -44,6 +44,9 @@ public static class SkillTable
         IEnumerable<OwnSpringsResult> Newcomers(Dataset data, Newcomer newcomer) => NewPlaces.OwnSprings
             .Select(own => new OwnSpringsResult(data.Name, newcomer, own, NewPlaces.Judge(data, newcomer, own, rules, kinship)));
     }
+
+    /// <summary>The folder named, else the usual one beside the repository; null: there is none.</summary>
+    internal static string? FolderOf(string? folder) => (folder ?? FindUsual()) is { } found && Directory.Exists(found) ? found : null;
 
     private static string? FindUsual()
     {

@@ -10,10 +10,11 @@ public class DayOrderTests
     private static readonly LocalDate Day = new(2026, 5, 2);
     private static readonly Figure Any = new(14, Provenance.Estimate);
 
-    private static readonly PlanningRules Rules = new()
+    internal static readonly PlanningRules Rules = new()
     {
         HorizonDays = Any, MovingPercent = Any, UnknownMinutes = Any, LearnFromSessions = Any, LearnLastSessions = Any, WorthNone = Any, WorthLight = Any,
         WorthMedium = Any, WorthHeavy = Any, WorthCare = Any, NextVisitPercent = Any, ClosingDays = Any, ClosingPercent = Any, WetDayMm = Any,
+        CalmUrgentDays = Of(3), CalmAheadPercent = Of(20), CalmBandPercent = Of(50), CalmMostDays = Of(7),
         Order =
         [
             new("look", ["scouting", "wiring/check"]), new("shoots", ["tip-pinch"]), new("leaves", ["leaf-thinning"]), new("wire-on", ["wiring"]),
@@ -38,6 +39,8 @@ public class DayOrderTests
             Visit(Guid.NewGuid(), "leaf-thinning", 5));
         Assert.Equal(["leaf-thinning/", "frost-protection/", "wiring/", "tip-pinch/"], order);
     }
+
+    private static Figure Of(double value) => new(value, Provenance.Estimate);
 
     private static IEnumerable<string> Order(params WorkVisit[] visits) =>
         new DayOrder(Rules).Of(Day, visits).Select(visit => $"{visit.Window.Key.Technique}/{visit.Window.Key.Mode}");

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.DataProtection;
 using Microsoft.Extensions.Options;
 using NodaTime;
 using NodaTime.Testing;
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Hosting;
@@ -19,6 +20,8 @@ internal sealed class FeedBench : IDisposable
     public static readonly Guid OtherGarden = FeedSamples.Id(9001);
 
     public const string AccessKey = "invented-access-key";
+
+    private static readonly CalmDates Calm = new(Catalog.ShippedCatalog.Content.Craft.Planning);
 
     private readonly bool _isOwn;
     private readonly WindowStore _windows;
@@ -64,7 +67,7 @@ internal sealed class FeedBench : IDisposable
     public async Task PlanAsync(Guid garden, params TreeWindows[] found)
     {
         var now = Clock.GetCurrentInstant();
-        var changes = WindowDiff.Changes(garden, "Garden", await _windows.OfGardenAsync(garden), found, now.InUtc().Date, now);
+        var changes = WindowDiff.Changes(garden, "Garden", await _windows.OfGardenAsync(garden), found, Calm, now.InUtc().Date, now);
         await _windows.SaveAsync(garden, changes, now.InUtc().Date, now);
         await Builder.RebuildForGardenAsync(garden);
     }
