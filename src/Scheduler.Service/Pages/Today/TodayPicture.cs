@@ -43,7 +43,7 @@ public sealed class TodayPictures(GardenFactsLoader facts, WindowStore windows, 
     }
 
     // When it was last planned, and for clocks that stand still what planning may have changed.
-    private async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)
+    internal async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)
     {
         await using var connection = await database.OpenAsync(cancel);
         return await connection.ExecuteScalarAsync<string>(
