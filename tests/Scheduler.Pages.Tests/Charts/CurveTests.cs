@@ -6,10 +6,10 @@ namespace Scheduler.Pages.Tests.Charts;
 public sealed class CurveTests
 {
     [Theory]
-    [InlineData(2384, 1000, 3000)]
+    [InlineData(2384, 500, 2500)]
     [InlineData(37, 10, 40)]
-    [InlineData(98, 25, 100)]
-    [InlineData(0, 0.25, 1)]
+    [InlineData(98, 20, 100)]
+    [InlineData(0, 0.2, 1)]
     public void Ticks_AreRound_AndHoldTheHighest(double highest, double first, double last)
     {
         var ticks = Curve.Ticks(highest);

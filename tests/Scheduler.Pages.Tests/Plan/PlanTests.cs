@@ -14,7 +14,7 @@ public sealed class PlanTests(PagesService service) : IClassFixture<PagesService
         var plan = await api.GetFromJsonAsync<JsonElement>($"/api/v1/gardens/{garden}/plan");
         var planned = plan.GetProperty("days").EnumerateArray().SelectMany(day => day.GetProperty("items").EnumerateArray()).Select(item => item.GetProperty("treeName").GetString()!).ToList();
         Assert.NotEmpty(planned);
-        var page = await client.OpenAsync($"/plan?garden={garden}");
+        var page = await client.OpenAsync($"/plan?garden={garden}&show=work");
         Assert.Equal(planned, page.QuerySelectorAll("section[aria-labelledby=days] .row-name a").Select(link => link.TextContent));
         foreach (var visit in plan.GetProperty("unplaced").EnumerateArray())
             Assert.Contains(visit.GetProperty("reason").GetString()!, page.Body!.TextContent, StringComparison.Ordinal);

@@ -34,10 +34,10 @@ public static class Curve
         return path.Append('Z').ToString();
     }
 
-    /// <summary>The round numbers to write beside a drawing: about four of them, the last at its top.</summary>
+    /// <summary>The round numbers to write beside a drawing: about five of them, the last at its top.</summary>
     public static IReadOnlyList<double> Ticks(double highest)
     {
-        var rough = Math.Max(highest, 1) / 4;
+        var rough = Math.Max(highest, 1) / 5;
         var ten = Math.Pow(10, Math.Floor(Math.Log10(rough)));
         var step = new[] { 1, 2, 2.5, 5, 10 }.First(part => part * ten >= rough) * ten;
         return [.. Enumerable.Range(1, (int)Math.Ceiling(Math.Max(highest, 1) / step)).Select(number => number * step)];

@@ -12,9 +12,11 @@ namespace Scheduler.Service.Pages.Plan;
 
 /// <summary>Gathers what was planned for a garden's free days.</summary>
 public sealed class PlanBuilder(
-    GardenStore gardens, WindowStore windows, PlanStore plans, TreeStore trees, IGardenPlanner planner, TodayPictures pictures, IClock clock)
+    GardenStore gardens, PlanStore plans, TreeStore trees, IGardenPlanner planner, TodayPictures pictures, IClock clock)
 {
     public static readonly IReadOnlyList<string> Weekdays = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
+
+    private const int SoonDays = 28;
 
     /// <summary>Null: the owner has no garden, or none of this id.</summary>
     public async Task<PlanView?> BuildAsync(Guid accountId, Guid? gardenId, PlanQuery query, CancellationToken cancel)
@@ -33,14 +35,15 @@ public sealed class PlanBuilder(
         }
         if (await pictures.OfAsync(garden.Id, today, cancel) is not { } picture)
             return null;
-        var stored = (await windows.OfGardenAsync(garden.Id, cancel)).ToDictionary(window => window.Id);
+        var stored = picture.Windows.ToDictionary(window => window.Id);
         var free = new FreeTime(garden.WorkDays, garden.Exceptions);
         var answer = PlanAnswer.Of(plan ?? StoredPlan.Empty, free, stored, today, LocalDate.MaxIsoValue);
         var names = (await trees.OfGardenAsync(accountId, garden.Id, "", int.MaxValue, cancel))
             .Select(tree => (tree.Tree.Id.ToString(), tree.Tree.Name)).OrderBy(tree => tree.Name, StringComparer.OrdinalIgnoreCase).ToList();
         return new PlanView(
             garden.Id, [.. all.Select(one => (one.Id, one.Name))], today, TodayBuilder.ZoneOf(garden), query,
-            [.. answer.Days.Select(day => Fitting(day, query)).Where(day => day.Items.Count > 0 || (query.Show == "all" && query.Tree is null))],
+            [.. answer.Days.Select(day => Fitting(day, query)).Where(day => day.Items.Count > 0 || (query.Show == "all" && query.Tree is null))
+                .TakeWhile(day => query.Show != "soon" || day.Date <= today.PlusDays(SoonDays))],
             Unplaced(answer, query), stored,
             [.. stored.Values.Where(window => window.State == WindowState.Held && (query.Tree is null || window.Key.TreeId.ToString() == query.Tree))
                 .OrderBy(window => window.Body.TreeName, StringComparer.OrdinalIgnoreCase)],

@@ -25,12 +25,12 @@ public sealed record PlanView(
 }
 
 /// <param name="Tree">Null: all.</param>
-/// <param name="Show"><c>work</c>: only days with work; <c>all</c>: empty free days too.</param>
+/// <param name="Show"><c>soon</c>: days with work within four weeks; <c>work</c>: all days with work; <c>all</c>: empty free days too.</param>
 /// <param name="Sort">Order of what found no place: <c>date</c> or <c>tree</c>.</param>
 public sealed record PlanQuery(string? Tree, string Show, string Sort)
 {
-    public bool IsUsual => this is { Tree: null, Show: "work", Sort: "date" };
+    public bool IsUsual => this is { Tree: null, Show: "soon", Sort: "date" };
 
     public static PlanQuery Of(string? tree, string? show, string? sort) =>
-        new(string.IsNullOrEmpty(tree) ? null : tree, show == "all" ? "all" : "work", sort == "tree" ? "tree" : "date");
+        new(string.IsNullOrEmpty(tree) ? null : tree, show is "all" or "work" ? show : "soon", sort == "tree" ? "tree" : "date");
 }

@@ -30,7 +30,7 @@ public sealed record SeasonCurve(DayAxis Axis, double[] Low, double[] Middle, do
     public static SeasonCurve Chill(SeasonEnsemble season)
     {
         ArgumentNullException.ThrowIfNull(season);
-        return Of(season, 0, season.Year.MidsummerDay, member => member.ChillPortions);
+        return Of(season, 0, season.Year.MidsummerDay - 1, member => member.ChillPortions);
     }
 
     private static SeasonCurve Of(SeasonEnsemble season, int first, int last, Func<SeasonMember, double[]> total)
