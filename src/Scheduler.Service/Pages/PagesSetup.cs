@@ -1,13 +1,18 @@
 using System.Globalization;
 using Microsoft.AspNetCore.ResponseCompression;
+using Scheduler.Service.Pages.Clock;
 using Scheduler.Service.Pages.Frame;
 using Scheduler.Service.Pages.Layout;
+using Scheduler.Service.Pages.LongWork;
 using Scheduler.Service.Pages.More;
 using Scheduler.Service.Pages.Numbers;
+using Scheduler.Service.Pages.Plan;
+using Scheduler.Service.Pages.Season;
 using Scheduler.Service.Pages.SignIn;
 using Scheduler.Service.Pages.Start;
 using Scheduler.Service.Pages.Today;
 using Scheduler.Service.Pages.Trees;
+using Scheduler.Service.Pages.Year;
 
 namespace Scheduler.Service.Pages;
 
@@ -29,6 +34,10 @@ public static class PagesSetup
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
+        services.AddSingleton<SeasonPictures>();
+        services.AddSingleton<PlanBuilder>();
+        services.AddSingleton<LongWorks>();
+        services.AddSingleton<ClockBuilder>();
         services.AddSingleton<SpeciesNames>();
         services.AddSingleton<TreeForms>();
         services.AddSingleton<TreeBuilder>();
@@ -45,6 +54,10 @@ public static class PagesSetup
         app.MapStart();
         app.MapTreePages();
         app.MapNumbers();
+        app.MapSeason();
+        app.MapYear();
+        app.MapPlanPage();
+        app.MapClock();
         app.MapMore();
     }
 }

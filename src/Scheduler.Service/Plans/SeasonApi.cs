@@ -28,15 +28,6 @@ internal static class SeasonApi
         return TypedResults.Ok(new SeasonPage([.. kinds.Select(kind => Season(kind, picture))], null, FrostAnswer.Of(picture.Seasons.Current)));
     }
 
-    // Once everything of this growth year is past, the owner looks ahead.
-    private static SeasonAnswer Season(Species species, GardenPicture picture)
-    {
-        var current = Forecast(species, picture, picture.Seasons.Current);
-        var isOver = current.Phases.All(phase => phase.ReachedOn is not null || !phase.Band.IsExpected) && current.Phases.Any(phase => phase.ReachedOn is not null);
-        var shown = isOver ? Forecast(species, picture, picture.Seasons.Next) : current;
-        return SeasonAnswer.Of(shown, species.ThermalTimes.BaseC.Value, picture.Clock.SpringsLearned(species));
-    }
-
-    private static SeasonForecast Forecast(Species species, GardenPicture picture, SeasonEnsemble season) =>
-        PhaseForecaster.Forecast(picture.Clock.OfSpecies(species, season), picture.Clock.NormalOf(species, season));
+    private static SeasonAnswer Season(Species species, GardenPicture picture) => SeasonAnswer.Of(
+        ShownSeason.Of(species, picture).Forecast, species.ThermalTimes.BaseC.Value, picture.Clock.SpringsLearned(species));
 }

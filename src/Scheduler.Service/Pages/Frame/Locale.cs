@@ -71,6 +71,9 @@ public sealed class Locale
 
     public string Month(LocalDate date) => _month.Format(date);
 
+    /// <summary>A month in three letters or so.</summary>
+    public string ShortMonth(LocalDate date) => LocalDatePattern.Create("MMM", Culture).Format(date);
+
     /// <summary>Date and time of day, to the minute.</summary>
     public string Moment(LocalDateTime moment) => $"{Date(moment.Date)}, {LocalTimePattern.Create("t", Culture).Format(moment.TimeOfDay)}";
 

@@ -49,7 +49,7 @@ public sealed class TodayPictures(GardenFactsLoader facts, WindowStore windows, 
         || (window.State is WindowState.Forecast && window.Body.Window.Opens.Likely <= today.PlusDays(DaysKept));
 
     // When it was last planned, and for clocks that stand still what planning may have changed.
-    private async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)
+    internal async Task<string?> PrintAsync(Guid gardenId, CancellationToken cancel)
     {
         await using var connection = await database.OpenAsync(cancel);
         return await connection.ExecuteScalarAsync<string>(
