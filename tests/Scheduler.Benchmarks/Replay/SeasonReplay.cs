@@ -7,6 +7,7 @@ using Scheduler.Service.Catalog;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
+using Scheduler.Service.Roads;
 using Scheduler.Service.Storage;
 using Scheduler.Service.Weather;
 
@@ -58,7 +59,7 @@ internal sealed class SeasonReplay : IAsyncDisposable
         _bodies = new FeedBodies(_database);
         _builder = new FeedBuilder(_bodies, Options.Create(new FeedOptions()), _clock);
         _keeper = new FeedKeeper(new FeedStore(_database), _tokens, _builder, _clock);
-        _planner = new GardenPlanner(_facts, _windows, new WorkPlanner(_windows, new PlanStore(_database), catalog, _clock), _builder, _clock);
+        _planner = new GardenPlanner(_facts, _windows, new WorkPlanner(_windows, new PlanStore(_database), catalog, _clock), new NoNotices(), _builder, _clock);
     }
 
     public int Year { get; }
@@ -131,5 +132,11 @@ internal sealed class SeasonReplay : IAsyncDisposable
             Task.FromResult(new GardenDays(Days, new WeatherStatus("ready", null, YearsBack, YearsBack, [], null)));
 
         public Task<bool> RefreshAsync(Guid gardenId, CancellationToken cancel = default) => Task.FromResult(false);
+    }
+
+    /// <summary>Nobody listens on the roads here.</summary>
+    private sealed class NoNotices : INoticeBook
+    {
+        public Task RaiseAsync(Guid gardenId, CancellationToken cancel = default) => Task.CompletedTask;
     }
 }
