@@ -91,7 +91,7 @@ public sealed class EveryPageTests(Browser browser)
     }
 
     private async Task<string> FilledAsync(string path) =>
-        path.Contains('{', StringComparison.Ordinal) ? path.Replace("{garden}", await browser.Service.FirstAsync("gardens")).Replace("{tree}", await browser.Service.FirstAsync("trees")) : path;
+        path.Contains('{', StringComparison.Ordinal) ? path.Replace("{garden}", await browser.Service.FirstAsync("gardens")).Replace("{tree}", await browser.Service.FirstAsync("trees")).Replace("{feed}", await browser.Service.FirstAsync("feeds")) : path;
 
     // Links within a sentence are exempt (WCAG 2.2, 2.5.8); what stands alone is for the thumb.
     private static Task<string[]> SmallTargetsAsync(IPage page) => page.EvaluateAsync<string[]>(

@@ -1,6 +1,12 @@
 using System.Globalization;
+using Scheduler.Service.Pages.Calendars;
+using Scheduler.Service.Pages.Data;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Keys;
 using Scheduler.Service.Pages.More;
+using Scheduler.Service.Pages.Offline;
+using Scheduler.Service.Pages.Places;
+using Scheduler.Service.Pages.Practice;
 using Scheduler.Service.Pages.SignIn;
 using Scheduler.Service.Pages.Today;
 
@@ -19,7 +25,10 @@ public static class PagesSetup
         services.AddLocalization();
         services.AddHttpContextAccessor();
         builder.AddPageCookies();
+        builder.AddOidc();
         services.AddScoped<PageContext>();
+        services.AddScoped<OwnerTime>();
+        services.AddScoped<FeedPages>();
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
@@ -34,5 +43,12 @@ public static class PagesSetup
         app.MapSignIn();
         app.MapToday();
         app.MapMore();
+        app.MapFeedPages();
+        app.MapGardenPages();
+        app.MapPractice();
+        app.MapData();
+        app.MapKeyPages();
+        app.MapOffline();
+        app.MapOidc();
     }
 }

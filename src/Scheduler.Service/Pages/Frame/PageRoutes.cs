@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Pages.Frame;
 
@@ -46,6 +47,8 @@ public static class PageRoutes
         // A page knows its cookie only; an access key in a header signs nobody in here.
         context.User = (await context.AuthenticateAsync(PageCookie.SchemeName)).Principal ?? new();
         context.Response.Headers.ContentSecurityPolicy = Policy;
+        if (Caller.Of(context.User) is { } caller)
+            context.Response.Headers[PageSession.Header] = PageSession.Of(caller);
         var locale = Locale.Of(context.Request);
         context.RequestServices.GetRequiredService<PageContext>().Locale = locale;
         // Only the language of texts; numbers and dates go through the locale, all else stays invariant.
