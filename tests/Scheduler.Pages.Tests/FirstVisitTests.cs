@@ -49,7 +49,7 @@ public sealed class FirstVisitTests(Browser browser, ITestOutputHelper output)
         var bytes = 0.0;
         session.Event("Network.loadingFinished").OnEvent += (_, news) => bytes += news!.Value.GetProperty("encodedDataLength").GetDouble();
         await page.GotoAsync(path, new() { WaitUntil = Microsoft.Playwright.WaitUntilState.Load });
-        await page.WaitForFunctionAsync("performance.getEntriesByType('navigation')[0].loadEventEnd > 0");
+        await Browser.UntilAsync(page, "performance.getEntriesByType('navigation')[0].loadEventEnd > 0");
         var ms = await page.EvaluateAsync<double>("performance.getEntriesByType('navigation')[0].loadEventEnd");
         await page.Context.CloseAsync();
         return (bytes, ms);

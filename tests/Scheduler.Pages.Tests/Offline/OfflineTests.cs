@@ -32,7 +32,7 @@ public sealed class OfflineTests(Browser browser)
             await Task.Delay(100);
         Assert.Equal(before + 1, await CountAsync(api, tree));
         await page.GotoAsync("/today");
-        await page.WaitForFunctionAsync("!document.getElementById('waiting-taps')");
+        await Browser.UntilAsync(page, "!document.getElementById('waiting-taps')");
         await page.ReloadAsync();
         await Task.Delay(1000);
         Assert.Equal(before + 1, await CountAsync(api, tree));
@@ -60,7 +60,7 @@ public sealed class OfflineTests(Browser browser)
         var page = await ReadyAsync(await browser.Service.DemoKeyAsync());
         await page.GotoAsync("/more");
         await page.ClickAsync("form[action='/sign-out'] button");
-        await page.WaitForFunctionAsync("caches.keys().then(names => !names.some(name => name.startsWith('pages-')))");
+        await Browser.UntilAsync(page, "caches.keys().then(names => !names.some(name => name.startsWith('pages-')))");
         await page.Context.SetOfflineAsync(true);
         await page.GotoAsync("/today");
         Assert.Equal(0, await page.Locator(".row").CountAsync());
@@ -74,7 +74,7 @@ public sealed class OfflineTests(Browser browser)
         await page.Context.ClearCookiesAsync();
         await Browser.SignInAsync(page, await browser.Service.NewAccountAsync());
         await page.GotoAsync("/more");
-        await page.WaitForFunctionAsync("caches.keys().then(names => names.filter(name => name.startsWith('pages-')).length === 0)");
+        await Browser.UntilAsync(page, "caches.keys().then(names => names.filter(name => name.startsWith('pages-')).length === 0)");
         await page.Context.CloseAsync();
     }
 
@@ -102,9 +102,9 @@ public sealed class OfflineTests(Browser browser)
     {
         var page = await browser.OpenAsync(View.Phone);
         await Browser.SignInAsync(page, key);
-        await page.WaitForFunctionAsync("navigator.serviceWorker.controller !== null");
+        await Browser.UntilAsync(page, "navigator.serviceWorker.controller !== null");
         await page.GotoAsync("/today");
-        await page.WaitForFunctionAsync("caches.match('/today').then(kept => kept !== undefined)");
+        await Browser.UntilAsync(page, "caches.match('/today').then(kept => kept !== undefined)");
         return page;
     }
 

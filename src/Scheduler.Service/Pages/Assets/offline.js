@@ -13,7 +13,7 @@
   };
   if (kept) {
     // What this page said once was said long ago.
-    for (const old of document.querySelectorAll("main .notice")) old.remove();
+    for (const old of document.querySelectorAll("main .notice:not(#offline)")) old.remove();
     say(words.kept.replace("{0}", new Date(kept).toLocaleString(document.documentElement.lang, { dateStyle: "medium", timeStyle: "short" })));
   }
 
@@ -65,6 +65,7 @@
     if (count) say(text.replace("{0}", count));
     sessionStorage.removeItem(name);
   }
-  window.addEventListener("online", () => kept ? location.reload() : send());
+  // A network that is said to be there may lead nowhere: only what was reached counts.
+  window.addEventListener("online", () => kept ? fetch("/manifest.webmanifest", { cache: "no-store" }).then(() => location.reload(), () => {}) : send());
   send();
 })();

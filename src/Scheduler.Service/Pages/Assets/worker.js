@@ -113,19 +113,22 @@ async function forget(except) {
 }
 
 async function tap(request, url) {
-  const copy = request.clone();
+  const now = new Date();
+  const day = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map(part => String(part).padStart(2, "0")).join("-");
+  const fields = [...new URLSearchParams(await request.text()), ["on", day]];
   try {
-    return await fetch(request);
+    return await fetch(url, {
+      method: "POST", body: new URLSearchParams(fields), redirect: "manual", headers: { Accept: request.headers.get("Accept") ?? "text/html" }
+    });
   } catch {
-    // It may have arrived and only its answer be lost: the key of the form makes it count once even then.
-    const fields = [...new URLSearchParams(await copy.text())].filter(([name]) => name !== "form-token");
+    // It may have arrived and only its answer be lost: sent again with the same key and the same day it counts once even then.
     const key = fields.find(([name]) => name === "form-key")?.[1];
     const session = (await caches.keys()).find(name => name.startsWith(PAGES))?.slice(PAGES.length);
     if (!key || !session) return Response.error();
-    const now = new Date();
-    const day = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map(part => String(part).padStart(2, "0")).join("-");
-    // One tap a button: the page that is shown again from the store still has the same key for all of them.
-    await change(store => store.put({ id: key + " " + url.pathname, path: url.pathname, fields: [...fields, ["on", day]], owner: session.split("-")[0] }));
+    // One tap a button: a page that is shown again from the store has the same key for all of them.
+    await change(store => store.put({
+      id: key + " " + url.pathname, path: url.pathname, fields: fields.filter(([name]) => name !== "form-token"), owner: session.split("-")[0]
+    }));
     await self.registration.sync?.register("taps").catch(() => {});
     const from = request.referrer ? new URL(request.referrer) : new URL("/today", location.origin);
     return Response.redirect(from.pathname + from.search, 303);
