@@ -1,12 +1,18 @@
 using System.Globalization;
 using Microsoft.AspNetCore.ResponseCompression;
+using Scheduler.Service.Pages.Calendars;
 using Scheduler.Service.Pages.Clock;
+using Scheduler.Service.Pages.Data;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Keys;
 using Scheduler.Service.Pages.Layout;
 using Scheduler.Service.Pages.LongWork;
 using Scheduler.Service.Pages.More;
 using Scheduler.Service.Pages.Numbers;
+using Scheduler.Service.Pages.Offline;
+using Scheduler.Service.Pages.Places;
 using Scheduler.Service.Pages.Plan;
+using Scheduler.Service.Pages.Practice;
 using Scheduler.Service.Pages.Season;
 using Scheduler.Service.Pages.SignIn;
 using Scheduler.Service.Pages.Start;
@@ -30,7 +36,10 @@ public static class PagesSetup
         services.AddHttpContextAccessor();
         builder.AddPageCookies();
         services.Configure<ResponseCompressionOptions>(options => options.MimeTypes = [.. options.MimeTypes, "text/html"]);
+        builder.AddOidc();
         services.AddScoped<PageContext>();
+        services.AddScoped<OwnerTime>();
+        services.AddScoped<FeedPages>();
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
@@ -59,5 +68,12 @@ public static class PagesSetup
         app.MapPlanPage();
         app.MapClock();
         app.MapMore();
+        app.MapFeedPages();
+        app.MapGardenPages();
+        app.MapPractice();
+        app.MapData();
+        app.MapKeyPages();
+        app.MapOffline();
+        app.MapOidc();
     }
 }

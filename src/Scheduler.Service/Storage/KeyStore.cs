@@ -43,14 +43,15 @@ public sealed class KeyStore(Database database)
         await connection.ExecuteAsync(Insert, key);
     }
 
-    /// <summary>Revokes a key unless it is the account's last one. False: it was not revoked.</summary>
+    /// <summary>Revokes a key unless nothing else, no other key and no linked identity, opens the account. False: it was not revoked.</summary>
     public async Task<bool> RevokeAsync(Guid accountId, Guid id, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         return await connection.ExecuteAsync(
             """
             DELETE FROM access_keys WHERE id = @id AND account_id = @accountId
-            AND EXISTS (SELECT 1 FROM access_keys other WHERE other.account_id = @accountId AND other.id <> @id)
+            AND (EXISTS (SELECT 1 FROM access_keys other WHERE other.account_id = @accountId AND other.id <> @id AND other.sign_in_id IS NULL)
+                OR EXISTS (SELECT 1 FROM sign_ins WHERE account_id = @accountId))
             """,
             new { accountId, id }) == 1;
     }

@@ -68,6 +68,18 @@ public sealed class Browser : IAsyncLifetime
         await page.ClickAsync("form[action='/sign-in'] button[type=submit]");
     }
 
+    /// <summary>Waits until an expression holds; asked from outside, as the pages' own policy lets no text run in them.</summary>
+    public static async Task UntilAsync(IPage page, string expression)
+    {
+        for (var tries = 0; tries < 150; tries++)
+        {
+            if (await page.EvaluateAsync<bool>(expression))
+                return;
+            await Task.Delay(100);
+        }
+        Assert.Fail("Not within 15 s: " + expression);
+    }
+
     public async Task DisposeAsync()
     {
         if (_browser is not null)

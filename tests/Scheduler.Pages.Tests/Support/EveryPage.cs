@@ -2,7 +2,7 @@ namespace Scheduler.Pages.Tests.Support;
 
 /// <summary>All pages that are looked at in every size and both color schemes. A new page is added here.</summary>
 /// <param name="Name">Short, for file names.</param>
-/// <param name="Path">Where it is; {garden} and {tree} stand for the demonstration's first.</param>
+/// <param name="Path">Where it is; {garden}, {tree} and {feed} stand for the demonstration's first.</param>
 public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
 {
     public static readonly IReadOnlyList<EveryPage> All =
@@ -29,7 +29,23 @@ public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
         new("tree-edit", "/trees/{tree}/edit"),
         new("tree-remove", "/trees/{tree}/remove"),
         new("branches", "/trees/{tree}/branches"),
-        new("numbers", "/numbers/tip-pinch")
+        new("numbers", "/numbers/tip-pinch"),
+        new("feeds", "/feeds"),
+        new("feed", "/feeds/{feed}"),
+        new("feed-new", "/feeds/new"),
+        new("feed-edit", "/feeds/{feed}/edit"),
+        new("feed-rotate", "/feeds/{feed}/rotate"),
+        new("gardens", "/gardens"),
+        new("garden", "/gardens/{garden}"),
+        new("garden-delete", "/gardens/{garden}/delete"),
+        new("readings", "/gardens/{garden}/readings"),
+        new("bench", "/gardens/{garden}/bench"),
+        new("practice", "/practice"),
+        new("data", "/data"),
+        new("erase", "/data/erase"),
+        new("erased", "/data/erased", SignedIn: false),
+        new("keys", "/keys"),
+        new("offline", "/offline")
     ];
 
     public override string ToString() => Name;

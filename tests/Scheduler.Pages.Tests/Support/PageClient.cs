@@ -49,8 +49,10 @@ public sealed class PageClient(WebApplicationFactory<Program> service) : IDispos
     public async Task<IDocument> PostAsync(string path, IEnumerable<KeyValuePair<string, string>> fields)
     {
         using var body = new FormUrlEncodedContent(fields);
-        return await FollowAsync(await _client.PostAsync(path, body), path);
+        return await PostAsync(path, body);
     }
+
+    public async Task<IDocument> PostAsync(string path, HttpContent body) => await FollowAsync(await _client.PostAsync(path, body), path);
 
     /// <summary>What a form would send.</summary>
     public (string Path, List<KeyValuePair<string, string>> Fields) Filled(string form, (string Name, string Value)[] values, string? button = null)

@@ -5,7 +5,15 @@
     const form = event.target;
     if (form.dataset.sent) { event.preventDefault(); return; }
     form.dataset.sent = "yes";
-    if (event.submitter) event.submitter.setAttribute("aria-busy", "true");
+    if (event.submitter) {
+      event.submitter.setAttribute("aria-busy", "true");
+      if (event.submitter.dataset.busy) {
+        const note = document.createElement("p");
+        note.setAttribute("role", "status");
+        note.textContent = event.submitter.dataset.busy;
+        event.submitter.after(note);
+      }
+    }
   });
   // Coming back with the back button shows the page as it was left; its forms may be sent again.
   window.addEventListener("pageshow", () => {

@@ -1,3 +1,4 @@
+using System.Security.Cryptography;
 using System.Text;
 using System.Text.Json;
 using System.Text.Json.Nodes;
@@ -12,6 +13,8 @@ namespace Scheduler.Service.Pages.Frame;
 /// </summary>
 public sealed partial class ApiCall(EndpointDataSource endpoints, IHttpContextAccessor accessor)
 {
+    private const string Json = "application/json";
+
     private readonly Lazy<Dictionary<(string Method, string Pattern), RouteEndpoint>> _byPattern = new(() => ByPattern(endpoints));
 
     /// <param name="pattern">The route as the API declares it, without <c>/api/v1</c>, such as <c>/trees/{id:guid}/work</c>.</param>
@@ -20,16 +23,29 @@ public sealed partial class ApiCall(EndpointDataSource endpoints, IHttpContextAc
     {
         ArgumentNullException.ThrowIfNull(body);
         ArgumentNullException.ThrowIfNull(form);
-        return SendAsync(HttpMethods.Post, pattern, body, form.Key, values);
+        return SendAsync(HttpMethods.Post, pattern, Bytes(body), Json, form.Key, values);
     }
 
-    public Task<ApiAnswer> PatchAsync(string pattern, JsonObject body, params object[] values) => SendAsync(HttpMethods.Patch, pattern, body, "", values);
+    /// <summary>A file as it was chosen, read by the handler itself.</summary>
+    public Task<ApiAnswer> PostFileAsync(string pattern, byte[] file, string type, FormBody form, params object[] values)
+    {
+        ArgumentNullException.ThrowIfNull(form);
+        return SendAsync(HttpMethods.Post, pattern, file, type, form.Key, values);
+    }
 
-    public Task<ApiAnswer> PutAsync(string pattern, JsonObject body, params object[] values) => SendAsync(HttpMethods.Put, pattern, body, "", values);
+    /// <inheritdoc cref="PostFileAsync"/>
+    public Task<ApiAnswer> PutFileAsync(string pattern, byte[] file, string type, params object[] values) =>
+        SendAsync(HttpMethods.Put, pattern, file, type, "", values);
 
-    public Task<ApiAnswer> DeleteAsync(string pattern, params object[] values) => SendAsync(HttpMethods.Delete, pattern, null, "", values);
+    public Task<ApiAnswer> PatchAsync(string pattern, JsonObject body, params object[] values) => SendAsync(HttpMethods.Patch, pattern, Bytes(body), Json, "", values);
 
-    private async Task<ApiAnswer> SendAsync(string method, string pattern, JsonObject? body, string key, object[] values)
+    public Task<ApiAnswer> PutAsync(string pattern, JsonObject body, params object[] values) => SendAsync(HttpMethods.Put, pattern, Bytes(body), Json, "", values);
+
+    public Task<ApiAnswer> DeleteAsync(string pattern, params object[] values) => SendAsync(HttpMethods.Delete, pattern, [], Json, "", values);
+
+    private static byte[] Bytes(JsonObject body) => Encoding.UTF8.GetBytes(body.ToJsonString());
+
+    private async Task<ApiAnswer> SendAsync(string method, string pattern, byte[] bytes, string type, string key, object[] values)
     {
         var endpoint = _byPattern.Value[(method, Api.Root + pattern)];
         var page = accessor.HttpContext!;
@@ -39,14 +55,13 @@ public sealed partial class ApiCall(EndpointDataSource endpoints, IHttpContextAc
         inner.Request.Scheme = page.Request.Scheme;
         inner.Request.Host = page.Request.Host;
         inner.Request.Path = Api.Root + Filled(pattern, values, inner.Request.RouteValues);
-        var bytes = body is null ? [] : Encoding.UTF8.GetBytes(body.ToJsonString());
-        inner.Request.ContentType = "application/json";
+        inner.Request.ContentType = type;
         inner.Request.ContentLength = bytes.Length;
         inner.Request.Body = new MemoryStream(bytes);
         if (key.Length > 0)
         {
             // The same form with other values is another request: after going back and correcting, it counts anew.
-            inner.Request.Headers[IdempotencyFilter.Header] = Secrets.Hash($"{key}\n{inner.Request.Path}\n{Encoding.UTF8.GetString(bytes)}");
+            inner.Request.Headers[IdempotencyFilter.Header] = Secrets.Hash($"{key}\n{inner.Request.Path}\n{Convert.ToHexString(SHA256.HashData(bytes))}");
             // What kept answers are sealed with: only who holds the form can open them again.
             inner.Request.Headers.Authorization = "Form " + key;
         }

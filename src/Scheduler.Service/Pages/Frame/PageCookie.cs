@@ -46,7 +46,14 @@ public static class PageCookie
         return context.SignInAsync(SchemeName, new ClaimsPrincipal(identity), new AuthenticationProperties { IsPersistent = true });
     }
 
-    public static Task SignOutAsync(HttpContext context) => context.SignOutAsync(SchemeName);
+    /// <summary>Ends the sign-in; where it came from a provider, its key goes with it.</summary>
+    public static async Task SignOutAsync(HttpContext context)
+    {
+        ArgumentNullException.ThrowIfNull(context);
+        if (Caller.Of(context.User) is { } caller)
+            await context.RequestServices.GetRequiredService<SignInStore>().EndAsync(caller.AccountId, caller.KeyId, context.RequestAborted);
+        await context.SignOutAsync(SchemeName);
+    }
 
     /// <summary>A cookie that scripts cannot read; under https also one that no other host can set.</summary>
     internal static CookieOptions Options(HttpContext context, TimeSpan kept) => new()
@@ -59,7 +66,7 @@ public static class PageCookie
     internal static bool NeedsHttps(IConfiguration configuration) =>
         !configuration.OnlyLoopback() || configuration["PublicUrl"]?.StartsWith("https:", StringComparison.OrdinalIgnoreCase) == true;
 
-    private static void Harden(CookieBuilder cookie, string name, bool isSecure)
+    internal static void Harden(CookieBuilder cookie, string name, bool isSecure)
     {
         cookie.Name = isSecure ? "__Host-" + name : name;
         cookie.Path = "/";

@@ -60,6 +60,8 @@ public static class PageRoutes
         context.User = (await context.AuthenticateAsync(PageCookie.SchemeName)).Principal ?? new();
         context.Response.Headers.ContentSecurityPolicy = Policy;
         context.RequestServices.GetRequiredService<PageContext>().Locale = Locale.Of(context.Request);
+        if (Caller.Of(context.User) is { } caller)
+            context.Response.Headers[PageSession.Header] = PageSession.Of(caller);
     }
 
     // Only the language of texts; numbers and dates go through the locale, all else stays invariant. What an asynchronous method sets is

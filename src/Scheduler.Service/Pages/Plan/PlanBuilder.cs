@@ -12,7 +12,7 @@ namespace Scheduler.Service.Pages.Plan;
 
 /// <summary>Gathers what was planned for a garden's free days.</summary>
 public sealed class PlanBuilder(
-    GardenStore gardens, PlanStore plans, TreeStore trees, IGardenPlanner planner, TodayPictures pictures, IClock clock)
+    GardenStore gardens, PlanStore plans, TreeStore trees, IGardenPlanner planner, TodayPictures pictures, WindowStore windows, IClock clock)
 {
     public static readonly IReadOnlyList<string> Weekdays = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
 
@@ -35,7 +35,7 @@ public sealed class PlanBuilder(
         }
         if (await pictures.OfAsync(garden.Id, today, cancel) is not { } picture)
             return null;
-        var stored = picture.Windows.ToDictionary(window => window.Id);
+        var stored = (await windows.OfGardenAsync(garden.Id, cancel)).ToDictionary(window => window.Id);
         var free = new FreeTime(garden.WorkDays, garden.Exceptions);
         var answer = PlanAnswer.Of(plan ?? StoredPlan.Empty, free, stored, today, LocalDate.MaxIsoValue);
         var names = (await trees.OfGardenAsync(accountId, garden.Id, "", int.MaxValue, cancel))

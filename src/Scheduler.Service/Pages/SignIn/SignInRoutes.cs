@@ -19,8 +19,8 @@ public static class SignInRoutes
         var open = routes.MapOpenPages();
         open.MapGet("/", (PageContext page, IOptions<AccountsOptions> accounts) =>
             page.Caller is null ? Page<WelcomePage>(accounts.Value) : GoTo("/today"));
-        open.MapGet("/sign-in", (PageContext page, string? next, string? expired) =>
-            page.Caller is not null ? GoTo(Local(next)) : Page<SignInPage>(new SignInView(FormState.With(("next", next)), expired is not null)));
+        open.MapGet("/sign-in", (PageContext page, string? next, string? expired, string? oidc) =>
+            page.Caller is not null ? GoTo(Local(next)) : Page<SignInPage>(new SignInView(FormState.With(("next", next)), expired is not null) { HasFailed = oidc == "failed" }));
         open.MapPost("/sign-in", SignInAsync);
         open.MapGet("/account/new", (IOptions<AccountsOptions> accounts) => Page<NewAccountPage>(new NewAccountView(FormState.Empty, accounts.Value.SignUp!)));
         open.MapPost("/account/new", OpenAccountAsync).RequireRateLimiting(RateLimits.SignUp);
@@ -64,11 +64,13 @@ public static class SignInRoutes
         if (key is null)
             return GoTo("/sign-in");
         await PageCookie.SignInAsync(http, key);
-        // The service keeps no key, so the browser does for a while, sealed, until its owner has put it away.
-        var sealedKey = Seal(protection).Protect(shown, NewKeyShown);
-        http.Response.Cookies.Append(NewKeyCookie, sealedKey, PageCookie.Options(http, NewKeyShown));
+        KeepShown(http, protection, shown);
         return GoTo("/account/key");
     }
+
+    /// <summary>The service keeps no key, so the browser does for a while, sealed, until its owner has put it away.</summary>
+    internal static void KeepShown(HttpContext http, IDataProtectionProvider protection, string shown) =>
+        http.Response.Cookies.Append(NewKeyCookie, Seal(protection).Protect(shown, NewKeyShown), PageCookie.Options(http, NewKeyShown));
 
     private static IResult ShowNewKey(HttpContext http, IDataProtectionProvider protection)
     {
@@ -92,7 +94,11 @@ public static class SignInRoutes
 }
 
 /// <param name="HasExpired">A form came after the sign-in had ended and was not taken.</param>
-public sealed record SignInView(FormState Form, bool HasExpired);
+public sealed record SignInView(FormState Form, bool HasExpired)
+{
+    /// <summary>The provider sent nobody.</summary>
+    public bool HasFailed { get; init; }
+}
 
 /// <param name="SignUp">Who may open an account: <c>open</c>, <c>invited</c> or <c>closed</c>.</param>
 public sealed record NewAccountView(FormState Form, string SignUp);

@@ -59,7 +59,7 @@ public static class TodayRoutes
             var let = await api.DeleteAsync("/trees/{id:guid}/follow-ups/{followUpId:guid}", key.TreeId, promise);
             return GoTo(let.IsTaken ? $"/today?garden={gardenId}&did=look&tree={key.TreeId}" : $"/today?garden={gardenId}&did=gone");
         }
-        var body = new JsonObject { ["technique"] = key.Technique, ["date"] = Iso(garden.DateAt(clock.GetCurrentInstant())) };
+        var body = new JsonObject { ["technique"] = key.Technique, ["date"] = Iso(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
         if (!string.IsNullOrEmpty(key.Mode))
             body["mode"] = key.Mode;
         var answer = await api.PostAsync("/trees/{id:guid}/work", body, form, key.TreeId);
@@ -71,7 +71,7 @@ public static class TodayRoutes
     {
         if (await gardens.FindAsync(page.Owner.AccountId, gardenId, cancel) is not { } garden || GrowthPhase.Find(phase) is null)
             return Missing();
-        var body = new JsonObject { ["phase"] = phase, ["date"] = Iso(garden.DateAt(clock.GetCurrentInstant())) };
+        var body = new JsonObject { ["phase"] = phase, ["date"] = Iso(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
         var answer = await api.PostAsync("/trees/{id:guid}/observations", body, form, treeId);
         if (!answer.IsTaken)
             return GoTo($"/today?garden={gardenId}&did=gone");

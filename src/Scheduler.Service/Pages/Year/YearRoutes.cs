@@ -6,6 +6,7 @@ using Scheduler.Service.Catalog;
 using Scheduler.Service.Pages.Charts;
 using Scheduler.Service.Pages.Frame;
 using Scheduler.Service.Pages.Today;
+using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 using static Scheduler.Service.Pages.Frame.PageResults;
 
@@ -20,7 +21,7 @@ public static class YearRoutes
 
     private static async Task<IResult> ShowAsync(
         Guid? garden, string? year, string? tree, string? technique, string? state, string? sort, string? @as, PageContext page, GardenStore gardens,
-        TodayPictures pictures, CurrentCatalog catalog, IClock clock, CancellationToken cancel)
+        TodayPictures pictures, WindowStore windows, CurrentCatalog catalog, IClock clock, CancellationToken cancel)
     {
         var all = (await gardens.ListAsync(page.Owner.AccountId, "", int.MaxValue, cancel)).OrderBy(one => one.CreatedAt).ToList();
         if ((garden is null ? all.FirstOrDefault() : all.Find(one => one.Id == garden)) is not { } shown)
@@ -28,7 +29,7 @@ public static class YearRoutes
         var today = shown.DateAt(clock.GetCurrentInstant());
         if (await pictures.OfAsync(shown.Id, today, cancel) is not { } picture)
             return Missing();
-        var rows = picture.Windows
+        var rows = (await windows.OfGardenAsync(shown.Id, cancel))
             .Where(window => window.State != WindowState.Withdrawn && !PromiseWindows.IsPromise(window.Key)).Select(YearRow.Of).OfType<YearRow>().ToList();
         var years = rows.SelectMany(row => new[] { row.Opens.Year, (row.Closes ?? row.Opens).Year }).Append(today.Year).Distinct().Order().ToList();
         var query = new YearQuery(

@@ -1,0 +1,68 @@
+using Scheduler.Service.Catalog;
+using Scheduler.Service.Feeds;
+using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Storage;
+
+namespace Scheduler.Service.Pages.Calendars;
+
+/// <summary>Gathers what the pages of feeds show.</summary>
+public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog catalog, OwnerTime time, PageContext page)
+{
+    private const int Most = 500;
+
+    /// <summary>Alarms that make sense for an event of a whole day: at nine or in the evening, not at midnight. Counted back from midnight.</summary>
+    private static readonly string[] UsualReminders = ["PT6H", "PT15H", "P1DT15H", "P6DT15H"];
+
+    public async Task<FeedListView> ListAsync(HttpRequest request, string? notice, CancellationToken cancel)
+    {
+        var feeds = await desk.Store.ListAsync(page.Owner.AccountId, null, Most, cancel);
+        return new FeedListView([.. feeds.Select(feed => desk.Answer(feed, request))], await NamesAsync(cancel), await time.ZoneAsync(cancel), notice);
+    }
+
+    public async Task<FeedView?> ShowAsync(Guid id, HttpRequest request, string? notice, CancellationToken cancel)
+    {
+        if (await desk.Store.FindAsync(page.Owner.AccountId, id, cancel) is not { } feed)
+            return null;
+        var names = await NamesAsync(cancel);
+        var techniques = Techniques().ToDictionary(one => one.Value, one => one.Text);
+        return new FeedView(
+            desk.Answer(feed, request),
+            [.. feed.Settings.GardenIds?.Where(names.ContainsKey).Select(garden => names[garden]) ?? []],
+            [.. feed.Settings.Techniques?.Select(technique => techniques.GetValueOrDefault(technique, technique)) ?? []],
+            await time.ZoneAsync(cancel), notice);
+    }
+
+    /// <param name="refused">The form as it came back; null: as the feed stands, or as a new one begins.</param>
+    public async Task<FeedFormView?> FormAsync(Guid? id, FormState? refused, CancellationToken cancel)
+    {
+        var feed = id is { } known ? await desk.Store.FindAsync(page.Owner.AccountId, known, cancel) : null;
+        if (id is not null && feed is null)
+            return null;
+        var settings = feed?.Settings;
+        string[] set = settings is null ? [UsualReminders[1]] : [.. settings.Reminders.Select(reminder => reminder.Text)];
+        var form = refused ?? FormState.With(
+        [
+            ("name", settings?.Name ?? page["Feeds.UsualName"]),
+            ("content", Domain.Trees.Ids.Of(settings?.Content ?? FeedContent.Windows)),
+            .. (settings?.GardenIds ?? []).Select(garden => ("gardenIds", (string?)garden.ToString())),
+            .. (settings?.Techniques ?? []).Select(technique => ("techniques", (string?)technique)),
+            .. set.Select(reminder => ("reminders", (string?)reminder))
+        ]);
+        return new FeedFormView(
+            id, form, [.. (await NamesAsync(cancel)).Select(garden => (garden.Key.ToString(), garden.Value))], Techniques(),
+            [.. UsualReminders.Union(set).Select(reminder => (reminder, Said(reminder)))]);
+    }
+
+    /// <summary>A reminder in words.</summary>
+    public string Said(string reminder) => Said(page, reminder);
+
+    internal static string Said(PageContext page, string reminder) =>
+        UsualReminders.Contains(reminder) ? page["Feeds.Reminder." + reminder] : page["Feeds.ReminderOther", reminder];
+
+    private IReadOnlyList<(string Value, string Text)> Techniques() =>
+        [.. catalog.Content.Craft.Techniques.Select(technique => (technique.Id, technique.Name)).OrderBy(one => one.Name, StringComparer.OrdinalIgnoreCase)];
+
+    private async Task<IReadOnlyDictionary<Guid, string>> NamesAsync(CancellationToken cancel) =>
+        (await gardens.ListAsync(page.Owner.AccountId, "", Most, cancel)).OrderBy(garden => garden.Name, StringComparer.OrdinalIgnoreCase)
+            .ToDictionary(garden => garden.Id, garden => garden.Name);
+}

@@ -1,0 +1,55 @@
+using System.Net;
+using System.Net.Http.Json;
+using System.Text.Json;
+using Scheduler.Pages.Tests.Places;
+using Scheduler.Pages.Tests.Support;
+
+namespace Scheduler.Pages.Tests.Data;
+
+public sealed class DataTests(PagesService service) : IClassFixture<PagesService>
+{
+    [Fact]
+    public async Task Export_ComesAsAFile_ThatAnotherAccountTakesIn()
+    {
+        using var demo = await PageClient.SignedInAsync(service, await service.DemoKeyAsync());
+        using var file = await demo.Http.GetAsync("/data/export");
+        Assert.Equal("attachment", file.Content.Headers.ContentDisposition!.DispositionType);
+        var text = await file.Content.ReadAsStringAsync();
+        var key = await service.NewAccountAsync();
+        using var client = await PageClient.SignedInAsync(service, key, "/data");
+        await GardensTests.SendFileAsync(client, "/data/import", "all.json", text);
+        Assert.StartsWith("/data?done=true", client.Path, StringComparison.Ordinal);
+        Assert.NotNull(client.Page.QuerySelector(".notice"));
+        using var api = service.ApiClient(key);
+        var gardens = JsonDocument.Parse(text).RootElement.GetProperty("gardens").GetArrayLength();
+        Assert.Equal(gardens, (await api.GetFromJsonAsync<JsonElement>("/api/v1/gardens")).GetProperty("items").GetArrayLength());
+    }
+
+    [Fact]
+    public async Task Import_OfAFaultyFile_ListsEveryFault()
+    {
+        using var client = await PageClient.SignedInAsync(service, await service.NewAccountAsync(), "/data");
+        await GardensTests.SendFileAsync(client, "/data/import", "bad.json", """{"format":"<b>","version":7,"name":"","gardens":[],"feeds":[]}""");
+        Assert.Equal(HttpStatusCode.BadRequest, client.Last.StatusCode);
+        Assert.Equal(3, client.Page.QuerySelectorAll(".faults li").Length);
+        Assert.Empty(client.Page.QuerySelectorAll(".faults b"));
+        await GardensTests.SendFileAsync(client, "/data/import", "bad.json", "no JSON");
+        Assert.Equal(HttpStatusCode.BadRequest, client.Last.StatusCode);
+        Assert.NotNull(client.Page.QuerySelector("#f-file-fault"));
+    }
+
+    [Fact]
+    public async Task Erase_AsksForTheNameOfTheAccount()
+    {
+        var key = await service.NewAccountAsync("Invented Owner");
+        using var client = await PageClient.SignedInAsync(service, key, "/data/erase");
+        await client.SendAsync("form[action='/data/erase']", ("name", "somebody else"));
+        Assert.Equal(HttpStatusCode.BadRequest, client.Last.StatusCode);
+        await client.SendAsync("form[action='/data/erase']", ("name", "Invented Owner"));
+        Assert.Equal("/data/erased", client.Path);
+        using var api = service.ApiClient(key);
+        Assert.Equal(HttpStatusCode.Unauthorized, (await api.GetAsync("/api/v1/accounts/me")).StatusCode);
+        await client.OpenAsync("/today");
+        Assert.StartsWith("/sign-in", client.Path, StringComparison.Ordinal);
+    }
+}
