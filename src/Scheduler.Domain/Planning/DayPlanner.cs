@@ -112,7 +112,7 @@ public static class DayPlanner
             if (day < 0 || day >= board.Days || board.Free(day) <= 0)
                 continue;
             if (board.Room(day) >= one.Minutes)
-                return new Unplaced(one, board.Conflicts(job, day) ? UnplacedCause.ConflictThatDay : UnplacedCause.HeavyWorkThatDay, day, 0);
+                return new Unplaced(one, CauseOn(board, job, day), day, 0);
             if (nearest < 0 || board.Room(day) > board.Room(nearest))
                 nearest = day;
         }
@@ -120,4 +120,8 @@ public static class DayPlanner
             ? new Unplaced(one, UnplacedCause.NoFreeDay, null, one.Minutes)
             : new Unplaced(one, UnplacedCause.TooLittleTime, nearest, one.Minutes - board.Room(nearest));
     }
+
+    private static UnplacedCause CauseOn(PlanBoard board, int job, int day) =>
+        board.IsVisited(job, day) ? UnplacedCause.OtherVisitThatDay
+        : board.Conflicts(job, day) ? UnplacedCause.ConflictThatDay : UnplacedCause.HeavyWorkThatDay;
 }

@@ -19,6 +19,8 @@ internal sealed class PlanBoard
     private readonly int[] _heavy;
     private readonly int[] _roots;
     private readonly int[] _leaves;
+    private readonly int[] _window;
+    private readonly bool[] _visited;
     private readonly List<(int Job, int Day)> _done = [];
 
     public PlanBoard(IReadOnlyList<PlanJob> jobs, IReadOnlyList<int> minutesFree)
@@ -38,7 +40,8 @@ internal sealed class PlanBoard
         Array.Fill(_dayOf, -1);
         _count = new int[days];
         _heavy = new int[days];
-        var trees = new Dictionary<string, int>();
+        _window = new int[count];
+        var (trees, windows) = (new Dictionary<string, int>(), new Dictionary<string, int>());
         for (var job = 0; job < count; job++)
         {
             var one = Jobs[job];
@@ -48,6 +51,10 @@ internal sealed class PlanBoard
                 _count[day]++;
             if (!trees.TryGetValue(one.TreeId, out _tree[job]))
                 trees[one.TreeId] = _tree[job] = trees.Count;
+            if (one.WindowId is null)
+                _window[job] = -1;
+            else if (!windows.TryGetValue(one.WindowId, out _window[job]))
+                windows[one.WindowId] = _window[job] = windows.Count;
         }
         _on = new int[days][];
         for (var day = 0; day < days; day++)
@@ -55,6 +62,7 @@ internal sealed class PlanBoard
         Array.Clear(_count);
         _roots = new int[trees.Count * days];
         _leaves = new int[trees.Count * days];
+        _visited = new bool[windows.Count * days];
     }
 
     public PlanJob[] Jobs { get; }
@@ -84,11 +92,15 @@ internal sealed class PlanBoard
     public bool Allows(int job, int day) => Array.IndexOf(Places[job], day) >= 0;
 
     public bool Fits(int job, int day) =>
-        _minutes[job] <= _room[day] && !(_isHeavy[job] && _heavy[day] > 0) && !Conflicts(job, day);
+        _minutes[job] <= _room[day] && !(_isHeavy[job] && _heavy[day] > 0) && !IsVisited(job, day) && !Conflicts(job, day);
 
-    /// <summary>Two heavy jobs, or root work and leaf work on one tree: one of them has to go, whatever the room.</summary>
+    /// <summary>Another visit of its window stands there.</summary>
+    public bool IsVisited(int job, int day) => _window[job] >= 0 && _visited[_window[job] * _room.Length + day];
+
+    /// <summary>Two heavy jobs, two visits of one window, or root work and leaf work on one tree: one of them has to go, whatever the room.</summary>
     public bool Excludes(int job, int other) =>
         _isHeavy[job] && _isHeavy[other]
+        || _window[job] >= 0 && _window[job] == _window[other]
         || _tree[job] == _tree[other] && _kind[job] != _kind[other] && _kind[job] != WorkKind.Other && _kind[other] != WorkKind.Other;
 
     public bool Conflicts(int job, int day) => _kind[job] switch
@@ -152,6 +164,8 @@ internal sealed class PlanBoard
 
     private void Count(int job, int day, int change)
     {
+        if (_window[job] >= 0)
+            _visited[_window[job] * _room.Length + day] = change > 0;
         if (_kind[job] == WorkKind.Roots)
             _roots[_tree[job] * _room.Length + day] += change;
         else if (_kind[job] == WorkKind.Leaves)

@@ -25,6 +25,8 @@ public sealed record PlanJob
     public double Worth { get; }
     public IReadOnlyList<int> Days { get; }
     internal int[] Places { get; }
+    /// <summary>Visits of one window never share a day; null: it has only this one.</summary>
+    public string? WindowId { get; init; }
     public WorkKind Kind { get; init; }
     /// <summary>Heavy work: at most one such job a day, for tired hands slip (common practice).</summary>
     public bool IsHeavy { get; init; }
@@ -41,5 +43,5 @@ public sealed record PlanOutcome(IReadOnlyDictionary<string, int> DayOf, IReadOn
 /// <param name="MissingMinutes">How much longer that day would have to be [min].</param>
 public sealed record Unplaced(PlanJob Job, UnplacedCause Cause, int? Day, int MissingMinutes);
 
-/// <summary>Why a job found no place: no free day within its days, too little time on them, or other work in the way.</summary>
-public enum UnplacedCause { NoFreeDay, TooLittleTime, HeavyWorkThatDay, ConflictThatDay }
+/// <summary>Why a job found no place: no free day within its days, too little time on them, other work in the way, or another visit of the same work.</summary>
+public enum UnplacedCause { NoFreeDay, TooLittleTime, HeavyWorkThatDay, ConflictThatDay, OtherVisitThatDay }

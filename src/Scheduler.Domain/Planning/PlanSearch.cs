@@ -109,7 +109,8 @@ internal sealed class PlanSearch
         for (var i = 0; i < on.Length; i++)
         {
             var job = on[i];
-            clearing.Costs[i] = _lockedAt[job] == _attempt ? double.PositiveInfinity
+            // What stood there before moves aside only into free room: no unrelated work is shifted down a chain.
+            clearing.Costs[i] = _lockedAt[job] == _attempt || depth > 0 && _isKept[job] ? double.PositiveInfinity
                 : FitsElsewhere(job, day) ? MoveCost * Value(job)
                 : Value(job) * (depth + 1 < Deepest ? 0.9 : 1);
         }

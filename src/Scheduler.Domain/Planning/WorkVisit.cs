@@ -4,7 +4,8 @@ using Scheduler.Domain.Techniques;
 namespace Scheduler.Domain.Planning;
 
 /// <summary>A day and how long the owner has for trees on it [min]; 0: not free.</summary>
-public sealed record PlanDay(LocalDate Date, int Minutes);
+/// <param name="People">How many can lend a hand that day; null: nobody said.</param>
+public sealed record PlanDay(LocalDate Date, int Minutes, int? People = null);
 
 /// <summary>One visit that an announced window asks for.</summary>
 /// <param name="Visit">From 1 to <paramref name="Visits"/>.</param>
@@ -14,4 +15,8 @@ public sealed record PlanDay(LocalDate Date, int Minutes);
 /// <param name="ClosesLater">The window goes on after the last planned day, so a later plan can still place it.</param>
 public sealed record WorkVisit(
     Guid WindowId, WorkWindow Window, int Visit, int Visits, LocalDate From, LocalDate To, PlanJob Job,
-    IReadOnlyDictionary<LocalDate, string> HoldsOn, bool ClosesLater);
+    IReadOnlyDictionary<LocalDate, string> HoldsOn, bool ClosesLater)
+{
+    /// <summary>Free days in between with fewer people than the work takes.</summary>
+    public IReadOnlyList<LocalDate> ShortOfHands { get; init; } = [];
+}

@@ -23,6 +23,8 @@ public sealed record TreeFacts(
 public sealed record GardenFacts
 {
     public required LocalDate Today { get; init; }
+    /// <summary>It is still the night that began yesterday: its minimum, which falls at today's dawn, is to come.</summary>
+    public bool NightIsOn { get; init; }
     public required double Latitude { get; init; }
     /// <summary>Daily weather from about two weeks back to the end of the forecast, ascending; today's is among them if known.</summary>
     public required IReadOnlyList<DayWeather> Days { get; init; }

@@ -16,6 +16,25 @@ internal static class Judge
     /// <param name="isAlone">No other part of the tree is to be worked this way.</param>
     public static Judgement Of(Technique technique, TechniqueMode mode, TreeYear year, bool isAlone)
     {
+        if (mode.IsStatement || mode.AsNeeded)
+            return Of(technique, mode, year, isAlone, 1, []);
+        var most = mode.Repeat?.Most.FirstFor(year)?.Passes ?? 1;
+        var (visits, isRunning) = SessionRule.Of(Key(technique, mode), mode, year, most);
+        if (isRunning && Of(technique, mode, year, isAlone, most, [.. visits.SkipLast(1)]) is var running && GoesOn(running))
+            return running with { IsBegun = true };
+        return Of(technique, mode, year, isAlone, most, visits);
+    }
+
+    // Once its time is over, or more of it is barred, what was begun counts as done.
+    private static bool GoesOn(Judgement running) => running.Verdict is Verdict.DoNow or Verdict.Ask
+        || running.Verdict == Verdict.Wait && (running.Held is not null || !running.Mode.RoundAgain);
+
+    private static string Key(Technique technique, TechniqueMode mode) =>
+        mode.Id is null || technique.Id == "repotting" ? technique.Id : $"{technique.Id}/{mode.Id}";
+
+    private static Judgement Of(
+        Technique technique, TechniqueMode mode, TreeYear year, bool isAlone, int mostPasses, IReadOnlyList<NodaTime.LocalDate> visits)
+    {
         var load = LoadBudget.LoadOn(year, technique, mode, isAlone);
         var judgement = new Judgement { Technique = technique, Mode = mode, Year = year, Verdict = Verdict.Leave, Reasons = [], Load = load };
         if (mode.IsStatement)
@@ -24,8 +43,8 @@ internal static class Judge
         var tests = Tables.Outcomes(technique, mode, year);
         judgement = judgement with
         {
-            Visits = mode.AsNeeded ? [] : year.Log.Visits(technique.Id == "repotting" ? technique.Id : judgement.Key, (int)year.Thresholds.VisitDays.Value),
-            MostPasses = mode.Repeat?.Most.FirstFor(year)?.Passes ?? 1,
+            Visits = visits,
+            MostPasses = mostPasses,
             Limits = Limits(technique, mode, year, tests),
             LeafRoomPercent = LeafAreaCap.Binds(technique, mode) && year.IsCurrent ? LeafAreaCap.LeftPercent(technique.Id, year) : null
         };

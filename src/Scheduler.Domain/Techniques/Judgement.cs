@@ -19,6 +19,8 @@ internal sealed record Judgement
     /// <summary>Days of the visits of this growth year.</summary>
     public IReadOnlyList<LocalDate> Visits { get; init; } = [];
     public int MostPasses { get; init; } = 1;
+    /// <summary>Sessions of the next visit are logged already, and some are left.</summary>
+    public bool IsBegun { get; init; }
     /// <summary>What it takes out of the tree here, 0-3.</summary>
     public int Load { get; init; }
     /// <summary>Limits that were met on the way, to be told as cautions.</summary>

@@ -19,6 +19,9 @@ public sealed record PlanningRules
     public required Figure ClosingDays { get; init; }
     public required Figure ClosingPercent { get; init; }
     public required Figure WetDayMm { get; init; }
+    public required Figure HeavyFrostC { get; init; }
+    public required Figure HeavyHeatC { get; init; }
+    public required Figure HeavyLookDays { get; init; }
     public required Figure CalmUrgentDays { get; init; }
     public required Figure CalmAheadPercent { get; init; }
     public required Figure CalmBandPercent { get; init; }

@@ -103,7 +103,7 @@ internal static class SeasonRun
         return judged;
     }
 
-    private static bool IsToCome(Judgement judgement) => !judgement.Mode.IsStatement && judgement.Visits.Count == 0
+    private static bool IsToCome(Judgement judgement) => judgement is { Mode.IsStatement: false, IsBegun: false } && judgement.Visits.Count == 0
         && judgement.Verdict is Verdict.DoNow or Verdict.Wait or Verdict.Ask;
 
     private static double[]? Likely(Judgement judgement) =>

@@ -39,6 +39,8 @@ public sealed record Thresholds
     public required Figure FreshRootsDays { get; init; }
     public required Figure FrostLookNights { get; init; }
     public required Figure FrostWindowNights { get; init; }
+    /// <summary>Hour of the local clock by which the minimum of a night is over [h].</summary>
+    public required Figure NightEndsHour { get; init; }
 
     // Shelter the tree stands in, against the open bench.
     public required Figure ShelteredWarmerC { get; init; }

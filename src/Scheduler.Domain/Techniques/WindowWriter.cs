@@ -62,6 +62,8 @@ internal static class WindowWriter
             closes = DateBand.On(closes.Likely!.Value);
         closes = NotBefore(closes, opens);
         var isNext = pass.Pass == judgement.Visits.Count + 1;
+        int? sessionsDone = isNext && state != WindowState.Missed
+            ? SessionRule.Done(judgement.Key, year, judgement.MostPasses, judgement.Visits.Count) is > 0 and var sessions ? sessions : null : null;
         List<Reason> reasons = [.. judgement.Because()];
         if (state == WindowState.Done)
             reasons.Add(year.Because("done-this-window"));
@@ -69,12 +71,15 @@ internal static class WindowWriter
             reasons.AddRange(judgement.Reasons.Where(reason => !reasons.Exists(known => known.Id == reason.Id)));
         else if (judgement.Verdict == Verdict.Ask && isNext)
             reasons.AddRange(judgement.Reasons.Where(reason => reason.Id == "fact-missing"));
+        if (sessionsDone is { } done)
+            reasons.Add(year.Because("sessions-left", Told(done, judgement.Mode.Effort.Sessions)));
         var key = new WindowKey(year.Tree.Id, judgement.Technique.Id, judgement.Mode.Id, year.Year.Year, pass.Pass);
         return Plain(judgement, key, opens, closes, state, reasons) with
         {
             Amount = (isNext ? PartWords.Amount(judged) : Amounts.Text(judgement)) ?? "",
             Hold = state == WindowState.Held ? judgement.Held?.Hold : null,
-            HeldUntil = state == WindowState.Held ? judgement.Held?.Until : null
+            HeldUntil = state == WindowState.Held ? judgement.Held?.Until : null,
+            SessionsDone = sessionsDone
         };
     }
 
@@ -94,6 +99,10 @@ internal static class WindowWriter
             _ => byDates
         };
     }
+
+    private static string Told(int done, Sessions? sessions) => sessions is { Low: var low } && done < low
+        ? $"{done} of {low} sessions {(done == 1 ? "is" : "are")} logged. It closes with the last of them, or as soon as you log that it is finished."
+        : $"{done} {(done == 1 ? "session is" : "sessions are")} logged, and not all is done. Log that it is finished once nothing is left.";
 
     // What was seen outranks the clock: an open window opened today at the latest, one still to open does so tomorrow at the earliest.
     private static DateBand Aligned(DateBand opens, WindowState state, LocalDate today)

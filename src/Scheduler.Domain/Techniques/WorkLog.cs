@@ -77,21 +77,26 @@ public sealed class WorkLog
     }
 
     /// <summary>First days of the visits of this growth year to the whole tree, or to the part; visits close together are one piece of work.</summary>
-    public IReadOnlyList<LocalDate> Visits(string key, int visitDays)
+    public IReadOnlyList<LocalDate> Visits(string key, int visitDays) => [.. Pieces(key, visitDays).Select(piece => piece.First)];
+
+    /// <summary>The same with the sessions that each piece of work took.</summary>
+    /// <param name="isWholeTree">Also what was done to parts alone counts for the whole tree.</param>
+    public IReadOnlyList<WorkPiece> Pieces(string key, int visitDays, bool isWholeTree = false)
     {
         if (ThisYear.Count == 0)
             return [];
-        var visits = new List<LocalDate>();
-        LocalDate? last = null;
+        var pieces = new List<WorkPiece>();
         foreach (var work in ThisYear)
         {
-            if (!Fits(work, key) || _part.IsWhole && (work.CrownZone is not null || work.Branch is not null))
+            var isOfPart = work.CrownZone is not null || work.Branch is not null;
+            if (!Fits(work, key) || _part.IsWhole && isOfPart && !isWholeTree)
                 continue;
-            if (last is null || Period.DaysBetween(last.Value, work.Date) > visitDays)
-                visits.Add(work.Date);
-            last = work.Date;
+            if (pieces.Count == 0 || Period.DaysBetween(pieces[^1].Last, work.Date) > visitDays)
+                pieces.Add(new WorkPiece(work.Date, work.Date, 1, isOfPart, work.Finished));
+            else
+                pieces[^1] = pieces[^1].And(work.Date, isOfPart, work.Finished);
         }
-        return visits;
+        return pieces;
     }
 
     /// <summary>The heaviest root work of a growth year so many years ago; null: none.</summary>

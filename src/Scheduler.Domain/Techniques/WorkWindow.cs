@@ -31,6 +31,8 @@ public sealed record WorkWindow
     public int? Minutes { get; init; }
     /// <summary>Fewest and most sessions in one window.</summary>
     public Sessions? Sessions { get; init; }
+    /// <summary>Sessions logged of a window that needs more of them; null: none, or it is over.</summary>
+    public int? SessionsDone { get; init; }
     /// <summary>People needed for safe handling; null when one is enough.</summary>
     public string? People { get; init; }
 }

@@ -20,5 +20,7 @@ public record WorkRecord
     public double? LivingTopPercent { get; init; }
     /// <summary>How the tree answered: <c>strong</c>, <c>normal</c>, <c>weak</c>.</summary>
     public string? Result { get; init; }
+    /// <summary>The owner's word on work that takes several sessions: true, nothing is left to do; false, there is more; null, the technique's rule.</summary>
+    public bool? Finished { get; init; }
     public string? Notes { get; init; }
 }

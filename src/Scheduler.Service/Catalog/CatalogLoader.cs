@@ -1,3 +1,4 @@
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Catalog.Checks;
 
@@ -25,7 +26,7 @@ public static class CatalogLoader
             Species = files.SpeciesIds,
             Techniques = [.. CraftTerms.AllTechniques.Union(files.TechniqueIds)],
             Reasons = [.. reasons.Keys],
-            Holds = [.. holds.Keys],
+            Holds = [.. holds.Keys.Except(HoldDays.OfThePlan)],
             Modes = [.. modes.Keys],
             Conditions = ConditionSet.Ids,
             Situations = Situation.Names

@@ -57,4 +57,5 @@ public sealed record Garden
 /// <summary>A weekday on which the owner works on trees, and for how long.</summary>
 /// <param name="Day"><c>monday</c> to <c>sunday</c>.</param>
 /// <param name="Minutes">1 to 1440.</param>
-public sealed record WorkDay(IsoDayOfWeek Day, int Minutes);
+/// <param name="People">How many can lend a hand, the owner among them; null: not said.</param>
+public sealed record WorkDay(IsoDayOfWeek Day, int Minutes, int? People = null);

@@ -14,6 +14,7 @@ internal static class GardenFields
     private const double HighestM = 6000;
     private const double LargestOffsetC = 15;
     private const int MostExceptions = 400;
+    private const int MostPeople = 20;
     private static readonly LocalDate EarliestException = new(2000, 1, 1);
     private static readonly LocalDate LatestException = new(2199, 12, 31);
 
@@ -31,7 +32,7 @@ internal static class GardenFields
         TimeZone = fields.Optional("timeZone", current?.TimeZone, TimeZone),
         HardinessZone = fields.Optional("hardinessZone", current?.HardinessZone, Hardiness),
         TemperatureOffsetC = fields.Optional("temperatureOffsetC", current?.TemperatureOffsetC, value => value.Number(-LargestOffsetC, LargestOffsetC, "°C")),
-        WorkDays = fields.Optional("workDays", current?.WorkDays ?? [], WorkDays) ?? [],
+        WorkDays = fields.Optional("workDays", current?.WorkDays ?? [], value => WorkDays(value, current?.WorkDays ?? [])) ?? [],
         Exceptions = fields.Optional("exceptions", current?.Exceptions ?? [], value => value.List(MostExceptions, Exception)) ?? [],
         FirstFrostChoice = fields.Optional("firstFrostChoice", current?.FirstFrostChoice, value => value.OneOf(FrostChoices)) ?? FrostChoices[0],
         WaterAssured = fields.Optional("waterAssured", current?.WaterAssured, value => value.Flag()),
@@ -59,21 +60,23 @@ internal static class GardenFields
         return HardinessZone.TryParse(text, out var zone) ? zone.ToString() : value.Refuse<string>("give a half-zone from 1a to 13b");
     }
 
-    private static IReadOnlyList<WorkDay>? WorkDays(FieldValue value)
+    // As everywhere on a change: people left out of a day stay as they were on it.
+    private static IReadOnlyList<WorkDay>? WorkDays(FieldValue value, IReadOnlyList<WorkDay> current)
     {
-        if (value.List(7, WorkDay) is not { } days)
+        if (value.List(7, day => WorkDay(day, current)) is not { } days)
             return null;
         return days.Select(day => day.Day).Distinct().Count() == days.Count ? days : value.Refuse<IReadOnlyList<WorkDay>>("name each day once");
     }
 
-    private static WorkDay? WorkDay(FieldValue value)
+    private static WorkDay? WorkDay(FieldValue value, IReadOnlyList<WorkDay> current)
     {
         if (value.Object() is not { } fields)
             return null;
         var day = fields.Required<IsoDayOfWeek>("day", null, field => field.OneOf(DayNames) is { } name ? Enum.Parse<IsoDayOfWeek>(name, ignoreCase: true) : null);
         var minutes = fields.Required("minutes", null, field => field.Whole(1, 1440, "minutes"));
+        var people = fields.Optional("people", current.FirstOrDefault(known => known.Day == day)?.People, People);
         fields.RefuseUnknown();
-        return new WorkDay(day, minutes);
+        return new WorkDay(day, minutes, people);
     }
 
     private static DayException? Exception(FieldValue value)
@@ -83,11 +86,14 @@ internal static class GardenFields
         var from = fields.Required("from", null, field => field.Date(EarliestException, LatestException));
         var to = fields.Optional("to", null, field => field.Date(EarliestException, LatestException));
         var minutes = fields.Required("minutes", null, field => field.Whole(0, 1440, "minutes"));
+        var people = fields.Optional("people", null, People);
         if (to < from)
             fields.Fault("to", "is before from: swap the two.");
         fields.RefuseUnknown();
-        return new DayException(from, to, minutes);
+        return new DayException(from, to, minutes, people);
     }
+
+    private static int? People(FieldValue value) => value.Whole(1, MostPeople, "people");
 
     private static readonly string[] DayNames =
         [.. Ids.All<IsoDayOfWeek>().Where(day => day != "none")];

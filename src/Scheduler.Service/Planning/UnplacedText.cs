@@ -14,6 +14,9 @@ internal sealed class UnplacedText(IReadOnlyList<PlanDay> days, IReadOnlyDiction
     /// <summary>There are free days in the window, but the weather bars each of them.</summary>
     public const string HeldByWeather = "held-by-weather";
 
+    /// <summary>There are free days in the window, but on none of them enough people for safe handling.</summary>
+    public const string TooFewPeople = "too-few-people";
+
     private static readonly LocalDatePattern Day = LocalDatePattern.CreateWithInvariantCulture("dddd d MMMM");
 
     public UnplacedVisit Of(WorkVisit visit, Unplaced why)
@@ -21,6 +24,8 @@ internal sealed class UnplacedText(IReadOnlyList<PlanDay> days, IReadOnlyDiction
         var date = why.Day is { } day ? days[day].Date : (LocalDate?)null;
         var minutes = visit.Job.Minutes;
         var span = visit.From == visit.To ? $"on {Day.Format(visit.From)}" : $"from {Day.Format(visit.From)} to {Day.Format(visit.To)}";
+        if (why.Cause == UnplacedCause.NoFreeDay && visit.ShortOfHands.Count > 0)
+            return Made(TooFewPeople, $"It takes {visit.Window.People} people, and too few are there on {Day.Format(visit.ShortOfHands[0])}{Others(visit.ShortOfHands.Count - 1)}. Another pair of hands, said with people on that day, makes room.");
         if (why.Cause == UnplacedCause.NoFreeDay && visit.HoldsOn.Count > 0)
         {
             var (first, hold) = visit.HoldsOn.First();
@@ -32,6 +37,7 @@ internal sealed class UnplacedText(IReadOnlyList<PlanDay> days, IReadOnlyDiction
             UnplacedCause.TooLittleTime => $"It takes {minutes} minutes, and {Day.Format(date!.Value)} comes nearest: {why.MissingMinutes} more minutes that day make room.",
             UnplacedCause.HeavyWorkThatDay => $"{Day.Format(date!.Value)} has time, but heavy work stands there already and there is one such job a day. Another free day {span} makes room.",
             UnplacedCause.ConflictThatDay => $"{Day.Format(date!.Value)} has time, but root work and leaf work on one tree never share a day. Another free day {span} makes room.",
+            UnplacedCause.OtherVisitThatDay => $"{Day.Format(date!.Value)} has time, but another visit of the same work stands there. Another free day {span} makes room.",
             _ => throw new ArgumentOutOfRangeException(nameof(why), why.Cause, "No such cause.")
         };
         return Made(Ids.Of(why.Cause), reason);

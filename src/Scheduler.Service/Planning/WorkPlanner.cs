@@ -32,13 +32,13 @@ public sealed class WorkPlanner(WindowStore windows, PlanStore plans, CatalogCon
         var free = new FreeTime(
             Json.Read<IReadOnlyList<WorkDay>>(picture.Inputs.Garden.WorkDays), Json.Read<IReadOnlyList<DayException>>(picture.Inputs.Garden.Exceptions));
         var days = Enumerable.Range(0, (int)rules.HorizonDays.Value).Select(picture.Today.PlusDays)
-            .Select(date => new PlanDay(date, free.MinutesOn(date))).ToList();
-        var visits = Visits(picture, announced, new VisitFinder(catalog.Craft, days, free.MinutesOn, new LearnedMinutes(rules, picture.Trees)));
+            .Select(date => new PlanDay(date, free.MinutesOn(date), free.PeopleOn(date))).ToList();
+        var standing = before.Visits.Where(visit => visit.Date >= picture.Today && visit.Date <= days[^1].Date).ToDictionary(visit => visit.Id, visit => visit.Date!.Value);
+        var visits = Visits(picture, announced, new VisitFinder(catalog.Craft, days, free.IsUsual, new LearnedMinutes(rules, picture.Trees), standing));
         if (free.IsUnknown)
             return new StoredPlan(picture.Today, days[^1].Date, Kept(before, [], now), [.. visits.Where(IsLast).Select(UnplacedText.WithoutWorkDays)]);
 
-        var places = before.Visits.Where(visit => visit.Date >= picture.Today && visit.Date <= days[^1].Date)
-            .ToDictionary(visit => visit.Id, visit => Period.DaysBetween(picture.Today, visit.Date!.Value));
+        var places = standing.ToDictionary(visit => visit.Key, visit => Period.DaysBetween(picture.Today, visit.Value));
         var outcome = DayPlanner.Plan([.. visits.Select(visit => visit.Job)], [.. days.Select(day => day.Minutes)], places);
         var order = new DayOrder(rules);
         var placed = visits.Where(visit => outcome.DayOf.ContainsKey(visit.Job.Id))

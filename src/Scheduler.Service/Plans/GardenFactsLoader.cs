@@ -28,13 +28,14 @@ public sealed class GardenFactsLoader(PlanInputStore inputs, IGardenWeather weat
             return null;
         var garden = stored.Garden;
         var zone = garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(garden.TimeZone);
-        var today = clock.GetCurrentInstant().InZone(zone ?? DateTimeZone.Utc).Date;
+        var now = clock.GetCurrentInstant().InZone(zone ?? DateTimeZone.Utc);
+        var today = now.Date;
         var known = await weather.DaysAsync(gardenId, cancel);
         var site = new SiteWeather(garden.Latitude, today, Series(known.Days).ShiftedBy(garden.TemperatureOffsetC ?? 0));
         var both = seasons.Of(gardenId, site);
         var species = new SpeciesClock(content, both, stored);
         return new GardenPicture(
-            content.Craft, stored, Facts(stored, known.Days, today), both,
+            content.Craft, stored, Facts(stored, known.Days, today) with { NightIsOn = now.Hour < content.Craft.Thresholds.NightEndsHour.Value }, both,
             [.. stored.Trees.Select(tree => species.FactsOf(tree))], species, known.Status);
     }
 

@@ -10,7 +10,7 @@ public sealed record WindowAnswer(
     BandAnswer Opens, BandAnswer Closes, WindowState State, string? Hold, LocalDate? HeldUntil,
     IReadOnlyList<string> Reasons, IReadOnlyList<string> Why, string Amount,
     IReadOnlyList<string> How, IReadOnlyList<string> Cautions, IReadOnlyList<string> Aftercare,
-    int? Minutes, Sessions? Sessions, string? People, int Sequence, Instant ChangedAt)
+    int? Minutes, Sessions? Sessions, string? People, int? SessionsDone, int Sequence, Instant ChangedAt)
 {
     public static WindowAnswer Of(StoredWindow stored)
     {
@@ -19,7 +19,7 @@ public sealed record WindowAnswer(
             stored.Id, stored.Key.TreeId, stored.Body.TreeName, stored.Key.Technique, stored.Key.Mode, window.Title,
             BandAnswer.Of(window.Opens), BandAnswer.Of(window.Closes), window.State, window.Hold, window.HeldUntil,
             [.. window.Reasons.Select(reason => reason.Id)], [.. window.Reasons.Select(reason => reason.Text)],
-            window.Amount, window.How, window.Cautions, window.Aftercare, window.Minutes, window.Sessions, window.People,
+            window.Amount, window.How, window.Cautions, window.Aftercare, window.Minutes, window.Sessions, window.People, window.SessionsDone,
             stored.Sequence, stored.ChangedAt);
     }
 }

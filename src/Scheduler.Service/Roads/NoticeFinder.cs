@@ -68,11 +68,14 @@ public static class NoticeFinder
             isDue ? [new NoticeDue(new NoticeJob(stored.Id, kind, 0), due, false)] : [];
     }
 
-    // A frost window closes on the morning after its last night.
-    private static IEnumerable<NoticeDue> Tonight(StoredWindow stored, LocalDate opens, LocalDate today) =>
-        stored.State == WindowState.Open && opens <= today && (stored.Body.Window.Closes.Likely ?? opens.PlusDays(1)) > today
-            ? [new NoticeDue(new NoticeJob(stored.Id, NoticeKind.Protection, 0), today, true)]
+    // A frost window closes on the morning after its last night. Open on that morning, it speaks of the night that is still on.
+    private static IEnumerable<NoticeDue> Tonight(StoredWindow stored, LocalDate opens, LocalDate today)
+    {
+        var closes = stored.Body.Window.Closes.Likely ?? opens.PlusDays(1);
+        return stored.State == WindowState.Open && opens <= today && closes >= today
+            ? [new NoticeDue(new NoticeJob(stored.Id, NoticeKind.Protection, 0), closes > today ? today : today.PlusDays(-1), true)]
             : [];
+    }
 
     private static bool ClosesSoon(WorkWindow window, LocalDate opens, LocalDate today) =>
         window.State == WindowState.Open && !PromiseWindows.IsPromise(window.Key) && window.Closes.Likely is { } closes

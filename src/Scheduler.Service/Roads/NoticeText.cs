@@ -22,7 +22,7 @@ internal static class NoticeText
         NoticeKind.Closing => $"closes {On(item.Due, today)} and is not done",
         NoticeKind.Held when item.Work.HeldUntil is { } until => $"on hold until {On(until, today)}",
         NoticeKind.Held => "on hold for as far as the forecast reaches",
-        NoticeKind.Protection when item.IsUrgent => "tonight",
+        NoticeKind.Protection when item.IsUrgent => item.Due < today ? "now, before dawn" : "tonight",
         NoticeKind.Protection => item.Due > today ? $"from {On(item.Due, today)}" : "now",
         NoticeKind.Planned when item.Planned is { } visit => $"planned for {On(item.Due, today)}, about {visit.Minutes} minutes",
         NoticeKind.Planned => $"planned for {On(item.Due, today)}",

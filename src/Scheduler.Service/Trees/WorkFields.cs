@@ -27,6 +27,7 @@ public sealed class WorkFields(ITechniqueNames techniques)
             RootPercent = fields.Optional("rootPercent", null, value => value.Number(0, 100, "%")),
             LivingTopPercent = fields.Optional("livingTopPercent", null, value => value.Number(0, 100, "%")),
             Result = fields.Optional("result", null, value => value.OneOf(Results)),
+            Finished = fields.Optional("finished", null, value => value.Flag()),
             Notes = fields.Optional("notes", null, value => value.Text(10_000, lines: true))
         };
         if (work.Extent is Extent.Strong && technique is not (null or "feeding"))
@@ -48,6 +49,7 @@ public sealed class WorkFields(ITechniqueNames techniques)
 /// <param name="RootPercent">Share of the roots removed [%].</param>
 /// <param name="LivingTopPercent">Share of the living top removed [%].</param>
 /// <param name="Result">How the tree answered: strong, normal or weak.</param>
+/// <param name="Finished">Work of several sessions: true, nothing is left to do; false, there is more. Left out: it is done after the fewest sessions of its technique.</param>
 public sealed record WorkRequest(
     string Technique, LocalDate Date, Extent? Extent, string? Mode, CrownZone? CrownZone, string? Branch, int? Minutes, double? RootPercent,
-    double? LivingTopPercent, string? Result, string? Notes);
+    double? LivingTopPercent, string? Result, bool? Finished, string? Notes);

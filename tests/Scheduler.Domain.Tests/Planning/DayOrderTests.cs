@@ -13,7 +13,7 @@ public class DayOrderTests
     internal static readonly PlanningRules Rules = new()
     {
         HorizonDays = Any, MovingPercent = Any, UnknownMinutes = Any, LearnFromSessions = Any, LearnLastSessions = Any, WorthNone = Any, WorthLight = Any,
-        WorthMedium = Any, WorthHeavy = Any, WorthCare = Any, NextVisitPercent = Any, ClosingDays = Any, ClosingPercent = Any, WetDayMm = Any,
+        WorthMedium = Any, WorthHeavy = Any, WorthCare = Any, NextVisitPercent = Any, ClosingDays = Any, ClosingPercent = Any, WetDayMm = Any, HeavyFrostC = Any, HeavyHeatC = Any, HeavyLookDays = Any,
         CalmUrgentDays = Of(3), CalmAheadPercent = Of(20), CalmBandPercent = Of(50), CalmMostDays = Of(7),
         Order =
         [

@@ -1,5 +1,6 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using NodaTime.Text;
 using Scheduler.Service.Tests.MainJob;
@@ -22,13 +23,14 @@ public sealed class FrostTonightTests : IAsyncLifetime
     private OpenMeteoFake _source = null!;
     private ServiceFactory _service = null!;
     private HttpClient _owner = null!;
+    private readonly Hands _hands = new();
     private WebEnd _hook = null!;
 
     public async Task InitializeAsync()
     {
-        _source = new OpenMeteoFake(_internet, () => Today) { WarmerC = 3 };
+        _source = new OpenMeteoFake(_internet, () => _hands.Today) { WarmerC = 3 };
         _hook = await WebEnd.StartAsync();
-        _service = new ServiceFactory { Recorders = false }
+        _service = new ServiceFactory { Recorders = false, Replacing = services => services.AddSingleton<IClock>(_hands) }
             .With("Weather:Sources", "open-meteo").With("Weather:OpenMeteo:ForecastUrl", _internet.Url + "/v1/forecast")
             .With("Weather:OpenMeteo:ArchiveUrl", _internet.Url + "/v1/archive").With("Weather:RetryAfter", "PT0.01S")
             .With("Roads:AllowLoopback", "true");
@@ -88,6 +90,45 @@ public sealed class FrostTonightTests : IAsyncLifetime
         Assert.Single(_hook.Requests);
     }
 
+    [Fact]
+    public async Task FrostFirstForecastAfterMidnight_IsToldForTheSameDawnAndOnce()
+    {
+        var garden = await _owner.MakeAsync("/api/v1/gardens", new JsonObject
+        {
+            ["name"] = "Invented Garden", ["latitude"] = 52.03, ["longitude"] = 13.41, ["elevationM"] = 60, ["timeZone"] = "Europe/Berlin",
+            ["temperatureOffsetC"] = 0, ["waterAssured"] = true, ["frostFreeShelter"] = true
+        });
+        await TreeAsync(garden, "Leafy maple", "acer-palmatum", "open", 12);
+        await TreeAsync(garden, "Sleeping pine", "pinus-thunbergii", "open", 0);
+        var road = await MadeAsync("/api/v1/roads", $$"""{"kind":"webhook","url":"{{new Uri(_hook.Address, "/hook")}}","notices":["protection"]}""");
+        await RefreshAsync(garden);
+        await _owner.PostAsync($"/api/v1/roads/{road.GetProperty("id").GetString()}/test", null);
+        _hook.Requests.Clear();
+
+        // Half past midnight of the 16th in Berlin; the cold of that dawn was in no forecast before.
+        _hands.Now = Instant.FromUtc(2026, 4, 15, 22, 30);
+        _hands.Today = Today.PlusDays(1);
+        _source.Change = (body, _) => SetMinimum(body, Today.PlusDays(1), -1);
+        await RefreshAsync(garden);
+
+        for (var wait = 0; wait < 150 && _hook.Requests.IsEmpty; wait++)
+            await Task.Delay(100);
+        var data = JsonDocument.Parse(Assert.Single(_hook.Requests).Body).RootElement.GetProperty("data");
+        Assert.True(data.GetProperty("urgent").GetBoolean());
+        Assert.Equal("2026-04-15", data.GetProperty("due").GetString());
+        Assert.Equal("Leafy maple", data.GetProperty("window").GetProperty("treeName").GetString());
+        Assert.Contains("before dawn", data.GetProperty("text").GetString(), StringComparison.Ordinal);
+
+        await RefreshAsync(garden);
+        // By nine the night is over, and with it the job.
+        _hands.Now = Instant.FromUtc(2026, 4, 16, 7, 0);
+        await RefreshAsync(garden);
+        await Task.Delay(1500);
+        Assert.Single(_hook.Requests);
+        var windows = JsonNode.Parse(await _owner.GetStringAsync($"/api/v1/gardens/{garden}/windows?limit=200"))!["items"]!.AsArray();
+        Assert.Equal("missed", Assert.Single(windows, window => window!["technique"]!.GetValue<string>() == "frost-protection")!["state"]!.GetValue<string>());
+    }
+
     private async Task TreeAsync(string garden, string name, string species, string placement, int bbch)
     {
         var tree = await _owner.MakeAsync($"/api/v1/gardens/{garden}/trees", new JsonObject
@@ -123,4 +164,13 @@ public sealed class FrostTonightTests : IAsyncLifetime
     }
 
     private static string Unfolded(string text) => text.Replace("\r\n ", "", StringComparison.Ordinal);
+
+    private sealed class Hands : IClock
+    {
+        public Instant Now { get; set; } = Instant.FromUtc(2026, 4, 15, 12, 0);
+
+        public LocalDate Today { get; set; } = FrostTonightTests.Today;
+
+        public Instant GetCurrentInstant() => Now;
+    }
 }

@@ -25,6 +25,9 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
             return null;
         if (Year.Group.GrowsWheneverWarm)
             return Limits.ActWarmClimateC.Value;
+        // In the night that is still on growth stands where it stands today.
+        if (IsNightOn(evening))
+            evening = Year.Today;
         double? act = LeafPhaseC(evening);
         act = Higher(act, FlowerPhaseC(evening));
         if (IsSecondFlushTender(evening))
@@ -44,6 +47,11 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
     /// <summary>The answer for today: bring in tonight, armed, or out of season.</summary>
     public override CareFinding Today()
     {
+        if (IsNightOn(Yesterday) && Triggers(Yesterday) && ActsAtC(Yesterday) is { } now)
+        {
+            var dawn = $"Before this dawn the bench may fall to {Degrees(MinC(Yesterday)!.Value)}, and it acts at {Degrees(now)}.{Guess}";
+            return new(Verdict.DoNow, [Year.Because("frost-trigger", dawn)], new BenchMinTrigger(now));
+        }
         if (ActsAtC(Year.Today) is not { } act)
             return new(Verdict.Leave, [Year.Because("not-triggered", "Nothing tender is open.")]);
         if (MinC(Year.Today) is not { } tonight)
@@ -80,6 +88,10 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
         return Spells.Of(begin, last, Triggers).Select(spell => Window(spell.First, spell.Last));
     }
 
+    private LocalDate Yesterday => Year.Today.PlusDays(-1);
+
+    private bool IsNightOn(LocalDate evening) => Year.Garden.NightIsOn && evening == Yesterday;
+
     // Shelter that the tree already has keeps the worst off.
     private double? MinC(LocalDate evening) => Year.Nights.MinC(evening) + Shelter.WarmerC(Year);
 
@@ -93,7 +105,8 @@ internal sealed class FrostWatch(Technique technique, TreeYear year) : CareRule(
         List<Reason> reasons = [Year.Because("frost-trigger", text)];
         if (HasFreshRoots(first))
             reasons.Add(Year.Because("fresh-roots"));
-        var state = Spells.State(first, last, Year.Today, Year.Log.Last(Technique.Id)?.Date >= first);
+        var isDone = Year.Log.Last(Technique.Id)?.Date >= first;
+        var state = IsNightOn(last) && !isDone ? WindowState.Open : Spells.State(first, last, Year.Today, isDone);
         var key = new WindowKey(Year.Tree.Id, Technique.Id, Technique.Modes[0].Id, Year.Year.Year, Year.Year.DayOf(first));
         return WindowWriter.Plain(Judged(Verdict.DoNow, []), key, DateBand.On(first), DateBand.On(last.PlusDays(1)), state, reasons);
     }
