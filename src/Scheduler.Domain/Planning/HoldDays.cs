@@ -36,7 +36,7 @@ public sealed class HoldDays
         var mode = technique?.Modes.FirstOrDefault(mode => mode.Id == window.Key.Mode);
         if (technique is not null && mode is not null && _holds.On(technique, mode.Holds, date) is { } hold)
             return hold;
-        if (technique is not null && mode is not null && LoadBudget.LoadOf(technique, mode).Whole >= Heavy && AfterHeavy(window, date) is { } hard)
+        if (technique is not null && mode is not null && (LoadBudget.LoadOf(technique, mode).Whole >= Heavy || _rules.IsRootWork(window.Key)) && AfterHeavy(window, date) is { } hard)
             return hard;
         return _rules.LeavesWounds(window.Key) && !_year.IsIndoors && IsWet(date) ? "soaking-rain" : null;
     }

@@ -15,9 +15,6 @@ public class PlanHoldsTests
     [Theory]
     [InlineData("repotting", "2026-03-14", -6, 8, 0, "frost")]
     [InlineData("repotting", "2026-03-14", 18, 38, 0, "heat")]
-    [InlineData("structural-pruning", "2026-03-14", 4, 12, 12, "rain")]
-    [InlineData("structural-pruning", "2026-03-14", 20, 38, 0, "heat")]
-    [InlineData("full-defoliation", "2026-06-13", 18, 38, 0, "heat")]
     public async Task HeavyWork_KeepsClearOfHardWeather(string technique, string day, double minC, double maxC, double rainMm, string why)
     {
         var today = LocalDatePattern.Iso.Parse(day).Value;
@@ -25,7 +22,7 @@ public class PlanHoldsTests
         owner.GoTo(today, Mild);
         var garden = await owner.GardenAsync(EveryDay);
         await owner.ChangeAsync(garden, new JsonObject { ["frostFreeShelter"] = true, ["temperatureOffsetC"] = 0 });
-        await TreeAsync(owner, garden, technique);
+        await TreeAsync(owner, garden);
         var calm = (await owner.PlanAsync(garden)).Items.Where(item => item.Technique == technique).ToList();
         Assert.True(calm.Count > 0 && calm[0].Date <= today.PlusDays(13), $"nothing planned near: {string.Join(", ", calm)}");
         var struck = LocalDate.Max(calm[0].Date, today.PlusDays(1));
@@ -71,22 +68,15 @@ public class PlanHoldsTests
 
     private static DayWeather Mild(DayWeather day) => new(day.Date, 8, 17, 0, null, null, day.Kind);
 
-    private static Task<string> TreeAsync(PlanBench owner, string garden, string technique) => technique switch
-    {
-        "repotting" => owner.Client.MakeAsync($"/api/v1/gardens/{garden}/trees", Tree("acer-palmatum", "refinement", "slender", "2019-03-20", null)),
-        "full-defoliation" => owner.Client.MakeAsync($"/api/v1/gardens/{garden}/trees", Tree("acer-palmatum", "ramification", "back-bud", "2025-03-20", technique)),
-        _ => owner.Client.MakeAsync($"/api/v1/gardens/{garden}/trees", Tree("prunus-mume", "branch-building", "back-bud", "2024-03-20", technique))
-    };
+    private static Task<string> TreeAsync(PlanBench owner, string garden) =>
+        owner.Client.MakeAsync($"/api/v1/gardens/{garden}/trees", Tree("acer-palmatum", "refinement", "slender", "2019-03-20"));
 
-    private static JsonObject Tree(string species, string stage, string goal, string repotted, string? request)
+    private static JsonObject Tree(string species, string stage, string goal, string repotted)
     {
-        var tree = new JsonObject
+        return new JsonObject
         {
             ["name"] = "Struck tree", ["species"] = species, ["stage"] = stage, ["goals"] = new JsonArray(goal), ["size"] = "m", ["health"] = "vigorous",
             ["placement"] = "open", ["repottedOn"] = repotted
         };
-        if (request is not null)
-            tree["requests"] = new JsonArray(new JsonObject { ["technique"] = request });
-        return tree;
     }
 }

@@ -107,7 +107,6 @@ public sealed class FrostTonightTests : IAsyncLifetime
 
         // Half past midnight of the 16th in Berlin; the cold of that dawn was in no forecast before.
         _hands.Now = Instant.FromUtc(2026, 4, 15, 22, 30);
-        _hands.Today = Today.PlusDays(1);
         _source.Change = (body, _) => SetMinimum(body, Today.PlusDays(1), -1);
         await RefreshAsync(garden);
 
@@ -122,6 +121,7 @@ public sealed class FrostTonightTests : IAsyncLifetime
         await RefreshAsync(garden);
         // By nine the night is over, and with it the job.
         _hands.Now = Instant.FromUtc(2026, 4, 16, 7, 0);
+        _hands.Today = Today.PlusDays(1);
         await RefreshAsync(garden);
         await Task.Delay(1500);
         Assert.Single(_hook.Requests);
