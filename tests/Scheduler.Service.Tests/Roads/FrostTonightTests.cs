@@ -99,7 +99,7 @@ public sealed class FrostTonightTests : IAsyncLifetime
             ["temperatureOffsetC"] = 0, ["waterAssured"] = true, ["frostFreeShelter"] = true
         });
         await TreeAsync(garden, "Leafy maple", "acer-palmatum", "open", 12);
-        await TreeAsync(garden, "Sleeping pine", "pinus-thunbergii", "open", 0);
+        await TreeAsync(garden, "Framed maple", "acer-palmatum", "cold-frame", 12);
         var road = await MadeAsync("/api/v1/roads", $$"""{"kind":"webhook","url":"{{new Uri(_hook.Address, "/hook")}}","notices":["protection"]}""");
         await RefreshAsync(garden);
         await _owner.PostAsync($"/api/v1/roads/{road.GetProperty("id").GetString()}/test", null);
