@@ -88,7 +88,7 @@ public static class RemindersRoutes
             return Missing();
         var answer = await api.PostAsync(OneRoad + "/test", [], form, id);
         if (!answer.IsTaken)
-            return await pages.ShowAsync(id, null, answer.Status == StatusCodes.Status429TooManyRequests ? page["Fault.often.Text"] : answer.Detail, cancel) is { } view ? Page<ReminderPage>(view, answer.Status) : Missing();
+            return await pages.ShowAsync(id, null, answer.Detail, cancel) is { } view ? Page<ReminderPage>(view, answer.Status) : Missing();
         if (!answer.Body!.Value.GetProperty("arrived").GetBoolean())
             return GoTo($"/reminders/{id}");
         return GoTo($"/reminders/{id}?did={(road is { Kind: RoadKind.Email, State: RoadState.Unconfirmed or RoadState.Unsubscribed } ? "asked" : "tested")}");
