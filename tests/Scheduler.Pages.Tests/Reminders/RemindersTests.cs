@@ -4,7 +4,9 @@ using System.Net.Http.Json;
 using System.Security.Cryptography;
 using System.Text.Json;
 using Microsoft.AspNetCore.Builder;
+using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Http;
+using Microsoft.Extensions.Logging;
 using Scheduler.Pages.Tests.Support;
 
 namespace Scheduler.Pages.Tests.Reminders;
@@ -184,8 +186,8 @@ public sealed class RemindersTests : IClassFixture<RemindersTests.Service>
     private static async Task<WebApplication> ReceiverAsync(Func<int> status)
     {
         var builder = WebApplication.CreateSlimBuilder();
-        Microsoft.AspNetCore.Hosting.HostingAbstractionsWebHostBuilderExtensions.UseUrls(builder.WebHost, "http://127.0.0.1:0");
-        Microsoft.Extensions.Logging.LoggingBuilderExtensions.ClearProviders(builder.Logging);
+        builder.WebHost.UseUrls("http://127.0.0.1:0");
+        builder.Logging.ClearProviders();
         var app = builder.Build();
         app.Run(context =>
         {
