@@ -25,7 +25,7 @@ public sealed class PictureTests(Browser browser, PictureTests.Demonstration dem
     public async Task Picture_OfThePage_IsMade(string name, string path, int width)
     {
         var page = await browser.OpenAsync(new View(width), demonstration.Address);
-        await page.SetViewportSizeAsync(width, width == 360 ? 780 : 900);
+        await page.SetViewportSizeAsync(width, width == 360 ? 780 : 720);
         await Browser.SignInAsync(page, await demonstration.Service.DemoKeyAsync());
         await page.GotoAsync(path);
         if (name == "tree")

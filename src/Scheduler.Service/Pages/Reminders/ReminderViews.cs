@@ -14,7 +14,15 @@ public sealed record ReminderListView(
     IReadOnlyList<ReminderItem> Shown, int Count, ReminderQuery Query, DateTimeZone Zone, string PushKey, string? MailMissing, FormState Push, string? Notice);
 
 /// <param name="End">Of a browser's subscription: a print of its endpoint, by which that browser knows it as its own; null for other kinds.</param>
-public sealed record ReminderItem(RoadAnswer Road, string? End);
+public sealed record ReminderItem(RoadAnswer Road, string? End)
+{
+    /// <summary>What last went wrong has not been followed by anything that arrived.</summary>
+    public static bool HasTrouble(RoadAnswer road)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        return road.LastError is not null && (road.NextTryAt is not null || road.LastSentAt is null || road.LastErrorAt > road.LastSentAt);
+    }
+}
 
 /// <param name="Kind">Null: all.</param>
 /// <param name="Sort"><c>name</c>, <c>kind</c>, <c>sent</c> or <c>trouble</c>.</param>
@@ -34,7 +42,7 @@ public sealed record ReminderQuery(string? Text, RoadKind? Kind, string Sort)
         {
             "kind" => [.. fitting.OrderBy(item => item.Road.Kind)],
             "sent" => [.. fitting.OrderByDescending(item => item.Road.LastSentAt)],
-            "trouble" => [.. fitting.OrderByDescending(item => item.Road.State is RoadState.Gone or RoadState.Unconfirmed || item.Road.LastError is not null)],
+            "trouble" => [.. fitting.OrderByDescending(item => item.Road.State is RoadState.Gone or RoadState.Unconfirmed || ReminderItem.HasTrouble(item.Road))],
             _ => [.. fitting]
         };
     }
