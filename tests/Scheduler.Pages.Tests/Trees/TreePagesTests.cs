@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Scheduler.Pages.Tests.Support;
+using Scheduler.Service.Pages.Frame;
 
 namespace Scheduler.Pages.Tests.Trees;
 
@@ -23,7 +25,7 @@ public sealed class TreePagesTests(PagesService service) : IClassFixture<PagesSe
         var shown = page.QuerySelectorAll("section[aria-labelledby=advice] li.row").Select(row => row.QuerySelector("strong")!.TextContent).ToList();
         Assert.Equal(advice.Select(item => names[item.GetProperty("technique").GetString()!]).Order(StringComparer.Ordinal), shown.Order(StringComparer.Ordinal));
         foreach (var item in advice)
-            Assert.Contains(item.GetProperty("why")[0].GetString()!, page.Body!.TextContent, StringComparison.Ordinal);
+            Assert.Contains(new Locale(CultureInfo.GetCultureInfo("en-GB"), Locale.Metric).Told(item.GetProperty("why")[0].GetString()!), page.Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
