@@ -21,7 +21,9 @@ public sealed class Browser : IAsyncLifetime
         : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
             .SelectMany(folder => new[] { "chromium", "chromium-browser", "google-chrome" }.Select(name => Path.Combine(folder, name))).FirstOrDefault(File.Exists);
 
-    public PagesService Service { get; } = new();
+    /// <summary>It knows a mail server, so that mails are offered; there is none at that port.</summary>
+    public PagesService Service { get; } =
+        new PagesService().With("Mail:Host", "127.0.0.1").With("Mail:Port", "1").With("Mail:Security", "none").With("Mail:From", "trees@garden.example");
 
     public Uri Address { get; private set; } = null!;
 
