@@ -65,12 +65,32 @@ public sealed class TreePagesTests(PagesService service) : IClassFixture<PagesSe
         var path = $"/trees/{await service.FirstAsync("trees")}";
         await client.OpenAsync(path);
         await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-break"), ("date", "2026-04-01"), ("leafCount", "2"), ("notes", Hostile));
-        var entry = client.Page.QuerySelectorAll("#history + ul > li").First(row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+        var entry = client.Page.QuerySelectorAll("#history ~ ul > li").First(row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
         Assert.Contains(Hostile, entry.TextContent, StringComparison.Ordinal);
         Assert.Empty(entry.QuerySelectorAll("b"));
         var remove = entry.QuerySelector("button")!.GetAttribute("formaction");
         await client.SendAsync("#act", [], $"button[formaction='{remove}']");
-        Assert.DoesNotContain(client.Page.QuerySelectorAll("#history + ul > li"), row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+        Assert.DoesNotContain(client.Page.QuerySelectorAll("#history ~ ul > li"), row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Log_IsFilteredAndOrdered()
+    {
+        var key = await service.NewAccountAsync();
+        using var api = service.ApiClient(key);
+        using var client = await PageClient.SignedInAsync(service, key);
+        var path = $"/trees/{await NewTreeAsync(api)}";
+        await client.OpenAsync(path);
+        await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-swell"), ("date", "2026-03-01"));
+        await client.SendAsync($"form[action='{path}/work']", ("technique", "feeding"), ("date", "2026-03-02"));
+        await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-break"), ("date", "2026-03-20"));
+        Assert.Equal(["20 Mar 2026", "2 Mar 2026", "1 Mar 2026"], Dates());
+        await client.OpenAsync(path + "?log=seen&order=oldest");
+        Assert.Equal(["1 Mar 2026", "20 Mar 2026"], Dates());
+        await client.OpenAsync(path + "?log=work");
+        Assert.Equal(["2 Mar 2026"], Dates());
+
+        IEnumerable<string> Dates() => client.Page.QuerySelectorAll("#history ~ ul .when").Select(when => when.TextContent);
     }
 
     [Fact]

@@ -28,7 +28,10 @@ public static class RemindersRoutes
             await pages.FormAsync(id, null, cancel) is { } view ? Page<ReminderFormPage>(view) : Missing());
         mine.MapPost(One + "/edit", ChangeAsync);
         mine.MapPost(One + "/test", TestAsync);
-        mine.MapPost(One + "/{turn:regex(^(on|off)$)}", TurnAsync);
+        foreach (var turn in new[] { "on", "off" })
+        {
+            mine.MapPost($"{One}/{turn}", (Guid id, ApiCall api, PageContext page, ReminderPages pages, CancellationToken cancel) => TurnAsync(id, turn, api, page, pages, cancel));
+        }
         mine.MapGet(One + "/rotate", (Guid id, PageContext page, RoadDesk desk, CancellationToken cancel) => AskAsync(id, "Rotate", page, desk, cancel));
         mine.MapPost(One + "/rotate", RotateAsync);
         mine.MapGet(One + "/delete", (Guid id, PageContext page, RoadDesk desk, CancellationToken cancel) => AskAsync(id, "Delete", page, desk, cancel));
