@@ -84,11 +84,11 @@ public sealed class TreePagesTests(PagesService service) : IClassFixture<PagesSe
         await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-swell"), ("date", "2026-03-01"));
         await client.SendAsync($"form[action='{path}/work']", ("technique", "feeding"), ("date", "2026-03-02"));
         await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-break"), ("date", "2026-03-20"));
-        Assert.Equal(["20 Mar 2026", "2 Mar 2026", "1 Mar 2026"], Dates());
+        Assert.Equal(["Mar 20, 2026", "Mar 2, 2026", "Mar 1, 2026"], Dates());
         await client.OpenAsync(path + "?log=seen&order=oldest");
-        Assert.Equal(["1 Mar 2026", "20 Mar 2026"], Dates());
+        Assert.Equal(["Mar 1, 2026", "Mar 20, 2026"], Dates());
         await client.OpenAsync(path + "?log=work");
-        Assert.Equal(["2 Mar 2026"], Dates());
+        Assert.Equal(["Mar 2, 2026"], Dates());
 
         IEnumerable<string> Dates() => client.Page.QuerySelectorAll("#history ~ ul .when").Select(when => when.TextContent);
     }
