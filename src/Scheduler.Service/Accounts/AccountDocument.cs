@@ -8,9 +8,10 @@ namespace Scheduler.Service.Accounts;
 
 /// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses, push subscriptions) is not in it.</summary>
 /// <param name="Settings">The account's choices where practice disagrees; null in documents from before there were any.</param>
+/// <param name="Units">How pages are shown; null: not chosen. The same with the language.</param>
 public sealed record AccountDocument(
     string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds,
-    IReadOnlyDictionary<string, object>? Settings, IReadOnlyList<RoadPart> Roads)
+    IReadOnlyDictionary<string, object>? Settings, IReadOnlyList<RoadPart> Roads, string? Units, string? Language)
 {
     public const string FormatName = "scheduler-account";
     public const int CurrentVersion = 1;

@@ -23,7 +23,10 @@ public sealed class AccountImport(Database database, IFeedParts feeds, RoadParts
         await using var connection = await database.OpenAsync(cancel);
         await using var transaction = await database.BeginAsync(connection, cancel);
         var write = new Writing(connection, transaction, accountId, clock.GetCurrentInstant());
-        await connection.ExecuteAsync("UPDATE accounts SET name = @Name WHERE id = @accountId", new { document.Name, accountId }, transaction);
+        await connection.ExecuteAsync(
+            // What the document does not say of units and language stays.
+            "UPDATE accounts SET name = @Name, units = COALESCE(@Units, units), language = COALESCE(@Language, language) WHERE id = @accountId",
+            new { document.Name, document.Units, document.Language, accountId }, transaction);
         if (document.Settings is { } settings)
             await connection.ExecuteAsync("UPDATE accounts SET settings = @settings WHERE id = @accountId", new { settings = Json.Write(settings), accountId }, transaction);
         var gardenIds = new Dictionary<Guid, Guid>();

@@ -34,7 +34,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? [],
             fields.Optional("settings", null, settings.Read),
             // Documents of before there were roads do not have them.
-            fields.Optional("roads", null, value => value.List(RoadParts.MaxRoads, item => roads.Read(item, own => IdOf(own, ids)))) ?? []);
+            fields.Optional("roads", null, value => value.List(RoadParts.MaxRoads, item => roads.Read(item, own => IdOf(own, ids)))) ?? [],
+            OwnerReading.ReadUnits(fields, null), OwnerReading.ReadLanguage(fields, null));
     }
 
     private ImportedGarden? GardenOf(FieldValue value, Guid accountId, HashSet<Guid> ids)
@@ -165,7 +166,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
 /// <summary>An account document that was read and found sound.</summary>
 /// <param name="Settings">Null: the document says nothing of them, so they stay.</param>
 public sealed record ImportedAccount(
-    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings, IReadOnlyList<ImportedRoad> Roads);
+    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings, IReadOnlyList<ImportedRoad> Roads,
+    string? Units, string? Language);
 
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);

@@ -49,21 +49,21 @@ internal static class GardenFields
             return null;
         return DateTimeZoneProviders.Tzdb.Ids.Contains(id)
             ? id
-            : value.Refuse<string>($"the nearest IANA time zones are {string.Join(", ", NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids))}");
+            : value.Refuse<string>($"the nearest IANA time zones are {string.Join(", ", NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids))}", new FaultKind("unknown", [.. NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids)]));
     }
 
     private static string? Hardiness(FieldValue value)
     {
         if (value.Text(10) is not { } text)
             return null;
-        return HardinessZone.TryParse(text, out var zone) ? zone.ToString() : value.Refuse<string>("give a half-zone from 1a to 13b");
+        return HardinessZone.TryParse(text, out var zone) ? zone.ToString() : value.Refuse<string>("give a half-zone from 1a to 13b", new FaultKind("hardiness"));
     }
 
     private static IReadOnlyList<WorkDay>? WorkDays(FieldValue value)
     {
         if (value.List(7, WorkDay) is not { } days)
             return null;
-        return days.Select(day => day.Day).Distinct().Count() == days.Count ? days : value.Refuse<IReadOnlyList<WorkDay>>("name each day once");
+        return days.Select(day => day.Day).Distinct().Count() == days.Count ? days : value.Refuse<IReadOnlyList<WorkDay>>("name each day once", new FaultKind("twice"));
     }
 
     private static WorkDay? WorkDay(FieldValue value)
@@ -84,7 +84,7 @@ internal static class GardenFields
         var to = fields.Optional("to", null, field => field.Date(EarliestException, LatestException));
         var minutes = fields.Required("minutes", null, field => field.Whole(0, 1440, "minutes"));
         if (to < from)
-            fields.Fault("to", "is before from: swap the two.");
+            fields.Fault("to", "is before from: swap the two.", new FaultKind("swapped"));
         fields.RefuseUnknown();
         return new DayException(from, to, minutes);
     }

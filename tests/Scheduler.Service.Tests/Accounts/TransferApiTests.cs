@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
@@ -23,7 +24,10 @@ public sealed class TransferApiTests : IDisposable
     {
         using var owner = await _service.SignUpAsync("Żółw, \"quoted\" \\ 🌳");
         await PlantAsync(owner);
+        using var reading = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new { units = "imperial", language = "de" });
+        reading.EnsureSuccessStatusCode();
         var document = await owner.GetStringAsync(Export);
+        Assert.Contains("\"units\":\"imperial\"", document, StringComparison.Ordinal);
         using var fresh = new ServiceFactory();
         using var newcomer = await fresh.SignUpAsync("Newcomer");
         using var answer = await newcomer.PostAsync(Import, Bodies.Raw(document));
