@@ -40,4 +40,14 @@ public sealed record DismissedItem(Guid WorkId, string What, string? Technique);
 /// <summary>A feed's settings, without its secret address: a feed that is brought back gets a new one.</summary>
 public sealed record FeedPart(
     Guid Id, string Name, IReadOnlyList<Guid>? GardenIds, IReadOnlyList<string>? Techniques, string Content, IReadOnlyList<string> Reminders,
-    Instant CreatedAt);
+    Instant CreatedAt)
+{
+    /// <summary>How it gathers events; documents from before there was a choice have none of the three.</summary>
+    public string Gathered { get; init; } = "each";
+
+    /// <summary>How long the event of a window lasts.</summary>
+    public string Span { get; init; } = "window";
+
+    /// <summary>Local time (HH:mm) at which events begin; null: events of whole days.</summary>
+    public string? At { get; init; }
+}

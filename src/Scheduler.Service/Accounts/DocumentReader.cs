@@ -21,6 +21,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
     private const int MaxFeeds = 1000;
 
     private static readonly string[] Contents = ["windows", "plan", "both"];
+    private static readonly string[] Gatherings = ["each", "technique"];
+    private static readonly string[] Spans = ["window", "opening"];
 
     public ImportedAccount Read(FieldReader fields, Guid accountId)
     {
@@ -146,13 +148,21 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Optional("techniques", null, field => field.List(100, item => item.Known(techniques.Exists, techniques.Nearest))),
             fields.Required("content", null, field => field.OneOf(Contents)),
             fields.Required("reminders", null, field => field.List(10, Reminder)) ?? [],
-            fields.Required("createdAt", null, field => field.Moment()));
+            fields.Required("createdAt", null, field => field.Moment()))
+        {
+            Gathered = fields.Required("gathered", "each", field => field.OneOf(Gatherings)),
+            Span = fields.Required("span", "window", field => field.OneOf(Spans)),
+            At = fields.Optional<string>("at", null, Time)
+        };
         fields.RefuseUnknown();
         return feed;
     }
 
     private string? Reminder(FieldValue value) =>
         value.Text(40) is not { } text ? null : feeds.IsReminder(text) ? text : value.Refuse<string>("give an ISO 8601 duration, such as P1D");
+
+    private string? Time(FieldValue value) =>
+        value.Text(20) is not { } text ? null : feeds.IsTime(text) ? text : value.Refuse<string>("give a local time as HH:mm, such as 07:30, or null for events of whole days");
 
     private static Guid IdOf(FieldReader fields, HashSet<Guid> ids)
     {

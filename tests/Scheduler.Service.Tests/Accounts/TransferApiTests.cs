@@ -97,6 +97,9 @@ public sealed class TransferApiTests : IDisposable
         ("gardens[1].garden.id", document => document["gardens"]![1]!["garden"]!["id"] = Garden(document)["garden"]!["id"]!.GetValue<string>()),
         ("gardens[1].trees", document => document["gardens"]![1]!["trees"] = "none"),
         ("feeds[0].content", document => document["feeds"]![0]!["content"] = "all"),
+        ("feeds[0].gathered", document => document["feeds"]![0]!["gathered"] = "all"),
+        ("feeds[0].span", document => document["feeds"]![0]!["span"] = "all"),
+        ("feeds[0].at", document => document["feeds"]![0]!["at"] = "morning"),
         ("feeds[0].reminders[0]", document => document["feeds"]![0]!["reminders"]![0] = "tomorrow"),
         ("surplus", document => document["surplus"] = true)
     ];
@@ -146,8 +149,8 @@ public sealed class TransferApiTests : IDisposable
         await connection.ExecuteAsync(
             """
             INSERT INTO readings (garden_id, date, tmin_c, tmax_c) VALUES (@garden, '2026-03-01', -2.4, 7.1), (@garden, '2026-03-02', 0.1, 9.3);
-            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, created_at, changed_at)
-            VALUES (@feed, @account, 'all, of; it', @feed, 'x', @gardens, '["repotting"]', 'windows', '["P1D"]', '2026-04-15T12:00:00Z', '2026-04-15T12:00:00Z')
+            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at, changed_at)
+            VALUES (@feed, @account, 'all, of; it', @feed, 'x', @gardens, '["repotting"]', 'windows', '["P1D"]', 'technique', 'opening', '07:30', '2026-04-15T12:00:00Z', '2026-04-15T12:00:00Z')
             """,
             new { garden, account, feed = Guid.NewGuid().ToString("N"), gardens = $"[\"{first}\",\"{second}\"]" });
     }
