@@ -60,6 +60,8 @@ internal static class ObservationFields
             WireBiting = fields.Optional("wireBiting", null, value => value.Flag()),
             PestSigns = fields.Optional("pestSigns", null, value => value.Flag()),
             FrostedLeaves = fields.Optional("frostedLeaves", null, value => value.Flag()),
+            WaterStands = fields.Optional("waterStands", null, value => value.Flag()),
+            RootsLift = fields.Optional("rootsLift", null, value => value.Flag()),
             Notes = fields.Optional("notes", null, value => value.Text(10_000, lines: true))
         };
         CheckTogether(fields, seen);

@@ -69,7 +69,7 @@ public static class TreePageRoutes
     private static async Task<IResult> NoteAsync(Guid id, FormBody form, PageContext page, ApiCall api, TreeBuilder builder, CancellationToken cancel)
     {
         var json = form.Json(page.Locale.Culture).Text("date", "phase", "crownZone", "branch", "soil", "strength", "notes").Number("leafCount", "density", "shootCm")
-            .Flag("hardened", "leavesFullSize", "wireBiting", "pestSigns", "frostedLeaves").Object;
+            .Flag("hardened", "leavesFullSize", "wireBiting", "pestSigns", "frostedLeaves", "waterStands", "rootsLift").Object;
         var answer = await api.PostAsync("/trees/{id:guid}/observations", json, form, id);
         if (answer.IsTaken)
         {
