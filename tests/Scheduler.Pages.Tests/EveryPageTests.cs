@@ -52,8 +52,8 @@ public sealed class EveryPageTests(Browser browser)
             "[...document.querySelectorAll('a[href], button, input:not([type=hidden]), select, textarea, summary')].filter(e => e.checkVisibility())"
             // Of radio buttons that belong together, Tab reaches one; arrows the others.
             + ".filter(e => e.type !== 'radio' || e === (document.querySelector(`[name='${e.name}']:checked`) ?? document.querySelector(`[name='${e.name}']`))).length");
-        // A field for a date holds day, month, year and a button, each of them a stop of its own.
-        var stops = wanted + 3 * await page.EvaluateAsync<int>("document.querySelectorAll('input[type=date]').length");
+        // A field for a date or a time holds its parts and a button, each of them a stop of its own.
+        var stops = wanted + 3 * await page.EvaluateAsync<int>("document.querySelectorAll('input[type=date], input[type=time]').length");
         var reached = new HashSet<string>();
         for (var step = 0; step < stops + 5; step++)
         {
@@ -111,7 +111,7 @@ public sealed class EveryPageTests(Browser browser)
     }
 
     private async Task<string> FilledAsync(string path) =>
-        path.Contains('{', StringComparison.Ordinal) ? path.Replace("{garden}", await browser.Service.FirstAsync("gardens")).Replace("{tree}", await browser.Service.FirstAsync("trees")).Replace("{feed}", await browser.Service.FirstAsync("feeds")) : path;
+        path.Contains('{', StringComparison.Ordinal) ? path.Replace("{garden}", await browser.Service.FirstAsync("gardens")).Replace("{tree}", await browser.Service.FirstAsync("trees")).Replace("{feed}", await browser.Service.FirstAsync("feeds")).Replace("{road}", await browser.RoadAsync()) : path;
 
     // Links within a sentence are exempt (WCAG 2.2, 2.5.8); what stands alone is for the thumb.
     private static Task<string[]> SmallTargetsAsync(IPage page) => page.EvaluateAsync<string[]>(

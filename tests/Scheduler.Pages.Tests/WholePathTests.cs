@@ -68,7 +68,7 @@ public sealed class WholePathTests(Browser browser)
 
         await page.ClickAsync("nav a[href='/trees']");
         await page.ClickAsync(".grid a");
-        await Expect(page.Locator("#history + ul")).ToContainTextAsync("Tip pinch in spring");
+        await Expect(page.Locator("#history ~ ul")).ToContainTextAsync("Tip pinch in spring");
         using var api = browser.Service.ApiClient(key);
         var trees = await FirstAsync(api, $"/api/v1/gardens/{(await FirstAsync(api, "/api/v1/gardens")).GetProperty("id").GetString()}/trees");
         Assert.Equal("tip-pinch", (await FirstAsync(api, $"/api/v1/trees/{trees.GetProperty("id").GetString()}/work")).GetProperty("technique").GetString());

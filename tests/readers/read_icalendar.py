@@ -2,6 +2,7 @@
 """Reads a feed with python3-icalendar; see README.md."""
 import json
 import sys
+from datetime import datetime, timezone
 
 from icalendar import Calendar
 
@@ -20,6 +21,14 @@ def stamp(value):
     return value.dt.strftime("%Y-%m-%dT%H:%M:%SZ")
 
 
+def local(value):
+    return value.dt.replace(tzinfo=None).isoformat() if isinstance(value.dt, datetime) else value.dt.isoformat()
+
+
+def in_utc(value):
+    return value.dt.astimezone(timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ") if isinstance(value.dt, datetime) else None
+
+
 def read(event):
     return {
         "uid": str(event["UID"]),
@@ -27,8 +36,10 @@ def read(event):
         "description": str(event["DESCRIPTION"]),
         "location": str(event["LOCATION"]),
         "categories": categories(event.get("CATEGORIES")),
-        "start": event["DTSTART"].dt.isoformat(),
-        "end": event["DTEND"].dt.isoformat(),
+        "start": local(event["DTSTART"]),
+        "end": local(event["DTEND"]),
+        "startUtc": in_utc(event["DTSTART"]),
+        "endUtc": in_utc(event["DTEND"]),
         "status": str(event["STATUS"]),
         "sequence": int(event["SEQUENCE"]),
         "transparency": str(event["TRANSP"]),

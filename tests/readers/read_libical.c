@@ -18,13 +18,20 @@ static void text(const char *key, const char *value, const char *after)
     printf("\"%s", after);
 }
 
-static void day(const char *key, struct icaltimetype time)
+/* A day, or a local time with the instant that the feed's own time zone makes of it. */
+static void moment(const char *key, struct icaltimetype time)
 {
-    if (!time.is_date) {
-        fprintf(stderr, "%s is not a date\n", key);
+    if (time.is_date) {
+        printf("\"%s\":\"%04d-%02d-%02d\",\"%sUtc\":null,", key, time.year, time.month, time.day, key);
+        return;
+    }
+    if (!time.zone || !icaltimezone_get_component((icaltimezone *)time.zone)) {
+        fprintf(stderr, "%s has no time zone in this feed\n", key);
         exit(1);
     }
-    printf("\"%s\":\"%04d-%02d-%02d\",", key, time.year, time.month, time.day);
+    struct icaltimetype utc = icaltime_convert_to_zone(time, icaltimezone_get_utc_timezone());
+    printf("\"%s\":\"%04d-%02d-%02dT%02d:%02d:%02d\",", key, time.year, time.month, time.day, time.hour, time.minute, time.second);
+    printf("\"%sUtc\":\"%04d-%02d-%02dT%02d:%02d:%02dZ\",", key, utc.year, utc.month, utc.day, utc.hour, utc.minute, utc.second);
 }
 
 static void stamp(const char *key, struct icaltimetype time)
@@ -135,8 +142,8 @@ int main(int count, char **arguments)
         text("description", icalcomponent_get_description(event), ",");
         text("location", icalcomponent_get_location(event), ",");
         list(event, "categories", ICAL_CATEGORIES_PROPERTY);
-        day("start", icalcomponent_get_dtstart(event));
-        day("end", icalcomponent_get_dtend(event));
+        moment("start", icalcomponent_get_dtstart(event));
+        moment("end", icalcomponent_get_dtend(event));
         text("status", icalproperty_status_to_string(icalcomponent_get_status(event)), ",");
         printf("\"sequence\":%d,", icalcomponent_get_sequence(event));
         text("transparency", transparency(event), ",");

@@ -2,12 +2,21 @@
 """Reads a feed with python3-vobject; see README.md."""
 import json
 import sys
+from datetime import datetime, timezone
 
 import vobject
 
 
 def stamp(line):
     return line.value.strftime("%Y-%m-%dT%H:%M:%SZ")
+
+
+def local(line):
+    return line.value.replace(tzinfo=None).isoformat() if isinstance(line.value, datetime) else line.value.isoformat()
+
+
+def in_utc(line):
+    return line.value.astimezone(timezone.utc).strftime("%Y-%m-%dT%H:%M:%SZ") if isinstance(line.value, datetime) else None
 
 
 def read(event):
@@ -17,8 +26,10 @@ def read(event):
         "description": event.description.value,
         "location": event.location.value,
         "categories": [category for line in event.contents.get("categories", []) for category in line.value],
-        "start": event.dtstart.value.isoformat(),
-        "end": event.dtend.value.isoformat(),
+        "start": local(event.dtstart),
+        "end": local(event.dtend),
+        "startUtc": in_utc(event.dtstart),
+        "endUtc": in_utc(event.dtend),
         "status": event.status.value,
         "sequence": int(event.sequence.value),
         "transparency": event.transp.value,

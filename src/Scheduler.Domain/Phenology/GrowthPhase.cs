@@ -10,15 +10,16 @@ public sealed record GrowthPhase(string Id, int Bbch)
     public static readonly GrowthPhase Flowering = new("flowering", 60);
     public static readonly GrowthPhase ShootExtension = new("shoot-extension", 31);
     public static readonly GrowthPhase ShootsHardened = new("shoots-hardened", 91);
+    public static readonly GrowthPhase LeafColor = new("leaf-color", 92);
     public static readonly GrowthPhase LeafFall = new("leaf-fall", 93);
     public static readonly GrowthPhase CandlesExtending = new("candles-extending", 31);
     public static readonly GrowthPhase NeedlesOut = new("needles-out", 39);
 
     public static readonly IReadOnlyList<GrowthPhase> Broadleaf =
-        [Dormant, BudSwell, BudBreak, FirstLeaf, Flowering, ShootExtension, ShootsHardened, LeafFall];
+        [Dormant, BudSwell, BudBreak, FirstLeaf, Flowering, ShootExtension, ShootsHardened, LeafColor, LeafFall];
 
-    /// <summary>Evergreens shed leaves all through the year, so they have no leaf fall.</summary>
-    public static readonly IReadOnlyList<GrowthPhase> EvergreenBroadleaf = [.. Broadleaf.Where(phase => phase != LeafFall)];
+    /// <summary>Evergreens shed leaves all through the year, so they have no leaf color and no leaf fall.</summary>
+    public static readonly IReadOnlyList<GrowthPhase> EvergreenBroadleaf = [.. Broadleaf.Where(phase => phase != LeafColor && phase != LeafFall)];
 
     public static readonly IReadOnlyList<GrowthPhase> Conifer =
         [Dormant, BudSwell, BudBreak, CandlesExtending, Flowering, NeedlesOut, ShootsHardened];

@@ -88,7 +88,7 @@ public static class PhaseForecaster
             return "has no winter rest: grows whenever it is warm and bright";
         if (phase == GrowthPhase.Flowering && species.ThermalTimes.FirstBloomCd is null)
             return "flowering does not follow spring warmth in this species";
-        if (phase == GrowthPhase.LeafFall || phase == GrowthPhase.Dormant)
+        if (phase == GrowthPhase.LeafColor || phase == GrowthPhase.LeafFall || phase == GrowthPhase.Dormant)
             return "not expected this season: no autumn cold enough";
         var needed = species.ThermalTimes.ChillPortions.Value;
         return ChillBy(outlook.Year.MidsummerDay, outlook.Season) < needed * outlook.Scale.Rules.LeastChillShare.Value

@@ -99,6 +99,10 @@ public sealed class SeenFacts
     public LocalDate? LastPestLook { get; }
     public bool DrySoil { get; }
 
+    /// <summary>Whether water stood on the soil or roots lift the ball, at the newest look from a day on; null: nobody looked.</summary>
+    public bool? RootsNeedRoom(LocalDate from) => First<bool>(_all.Where(seen => seen.Date >= from),
+        seen => seen.WaterStands is null && seen.RootsLift is null ? null : seen.WaterStands == true || seen.RootsLift == true);
+
     /// <summary>Hardened as seen: once true it stays true; false only while the look is fresh.</summary>
     public bool? Hardened
     {
@@ -130,6 +134,18 @@ public sealed class SeenFacts
     public LocalDate? LastOn(Func<Observation, bool> test) => _newestFirst.Find(seen => test(seen))?.Date;
 
     public bool Any(Func<Observation, bool> test) => _newestFirst.Any(test);
+
+    /// <summary>
+    /// A fresh look found shoots, weak ones apart, at the leaf code or beyond, however few. The nearest part that was
+    /// looked at speaks; what was seen elsewhere on the tree says nothing of this part.
+    /// </summary>
+    public bool IsFirstShootsAt(int bbch)
+    {
+        var fresh = _newestFirst.FindAll(seen => seen.Date >= _today.PlusDays(-_freshDays) && seen.Strength != Weak && LeafCode(seen) is not null);
+        return Array.Find(_tiers, tier => fresh.Exists(tier.Contains)) is { } nearest && fresh.Exists(seen => LeafCode(seen) >= bbch && nearest.Contains(seen));
+    }
+
+    private static int? LeafCode(Observation seen) => (seen.SomeAtBbch ?? seen.Bbch) is { } code && GrowthScale.TrackOf(code) == 0 ? code : null;
 
     private static List<Observation> Until(IEnumerable<Observation> observations, LocalDate today) =>
         [.. observations.Where(seen => seen.Date <= today).OrderByDescending(seen => seen.Date).Select(OfHalfTheShoots)];

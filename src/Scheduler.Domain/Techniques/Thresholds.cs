@@ -95,4 +95,6 @@ public sealed record Thresholds
     public required Figure RepotRefinementHigh { get; init; }
     public required Figure RepotConiferLow { get; init; }
     public required Figure RepotConiferHigh { get; init; }
+    /// <summary>How long a look at standing water and lifting roots answers, in days.</summary>
+    public required Figure RootTestDays { get; init; }
 }

@@ -8,9 +8,10 @@ namespace Scheduler.Service.Accounts;
 
 /// <summary>All that an account owns. What follows from it (windows, feed bytes) and what is secret (keys, feed addresses, push subscriptions) is not in it.</summary>
 /// <param name="Settings">The account's choices where practice disagrees; null in documents from before there were any.</param>
+/// <param name="Units">How pages are shown; null: not chosen. The same with the language.</param>
 public sealed record AccountDocument(
     string Format, int Version, string Name, IReadOnlyList<GardenPart> Gardens, IReadOnlyList<FeedPart> Feeds,
-    IReadOnlyDictionary<string, object>? Settings, IReadOnlyList<RoadPart> Roads)
+    IReadOnlyDictionary<string, object>? Settings, IReadOnlyList<RoadPart> Roads, string? Units, string? Language)
 {
     public const string FormatName = "scheduler-account";
     public const int CurrentVersion = 1;
@@ -39,4 +40,14 @@ public sealed record DismissedItem(Guid WorkId, string What, string? Technique);
 /// <summary>A feed's settings, without its secret address: a feed that is brought back gets a new one.</summary>
 public sealed record FeedPart(
     Guid Id, string Name, IReadOnlyList<Guid>? GardenIds, IReadOnlyList<string>? Techniques, string Content, IReadOnlyList<string> Reminders,
-    Instant CreatedAt);
+    Instant CreatedAt)
+{
+    /// <summary>How it gathers events; documents from before there was a choice have none of the three.</summary>
+    public string Gathered { get; init; } = "each";
+
+    /// <summary>How long the event of a window lasts.</summary>
+    public string Span { get; init; } = "window";
+
+    /// <summary>Local time (HH:mm) at which events begin; null: events of whole days.</summary>
+    public string? At { get; init; }
+}

@@ -19,8 +19,8 @@ public sealed class AccountExport(Database database, RoadParts roads)
         await using var connection = await database.OpenAsync(cancel);
         // One transaction, so that the document shows one moment.
         await using var moment = await database.BeginMomentAsync(connection, cancel);
-        var name = await connection.QuerySingleOrDefaultAsync<string>("SELECT name FROM accounts WHERE id = @accountId", new { accountId }, moment);
-        if (name is null)
+        var account = await connection.QuerySingleOrDefaultAsync<Account>("SELECT id, name, units, language, created_at FROM accounts WHERE id = @accountId", new { accountId }, moment);
+        if (account is null)
             return null;
         var gardens = await GardenStore.ListAsync(connection, moment, accountId, "", All);
         var parts = new List<GardenPart>();
@@ -28,12 +28,12 @@ public sealed class AccountExport(Database database, RoadParts roads)
             parts.Add(await PartAsync(connection, moment, garden));
         var own = gardens.Select(garden => garden.Id).ToHashSet();
         var feeds = await connection.QueryAsync<FeedRow>(
-            "SELECT id, name, garden_ids, techniques, content, reminders, created_at FROM feeds WHERE account_id = @accountId ORDER BY id",
+            "SELECT id, name, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at FROM feeds WHERE account_id = @accountId ORDER BY id",
             new { accountId }, moment);
         return new AccountDocument(
-            AccountDocument.FormatName, AccountDocument.CurrentVersion, name, parts, [.. feeds.Select(feed => feed.ToPart(own))],
+            AccountDocument.FormatName, AccountDocument.CurrentVersion, account.Name, parts, [.. feeds.Select(feed => feed.ToPart(own))],
             SettingFields.Shown(await AccountStore.SettingsAsync(connection, moment, accountId)),
-            await roads.ExportAsync(connection, moment, accountId, own));
+            await roads.ExportAsync(connection, moment, accountId, own), account.Units, account.Language);
     }
 
     private static async Task<GardenPart> PartAsync(DbConnection connection, DbTransaction moment, Garden garden)
@@ -82,10 +82,16 @@ public sealed class AccountExport(Database database, RoadParts roads)
         public string? Techniques { get; init; }
         public string Content { get; init; } = "";
         public string Reminders { get; init; } = "[]";
+        public string Gathered { get; init; } = "";
+        public string Span { get; init; } = "";
+        public string? BeginsAt { get; init; }
         public Instant CreatedAt { get; init; }
 
         public FeedPart ToPart(HashSet<Guid> own) => new(
             Id, Name, GardenIds is null ? null : [.. Json.Read<List<Guid>>(GardenIds).Where(own.Contains)],
-            Techniques is null ? null : Json.Read<List<string>>(Techniques), Content, Json.Read<List<string>>(Reminders), CreatedAt);
+            Techniques is null ? null : Json.Read<List<string>>(Techniques), Content, Json.Read<List<string>>(Reminders), CreatedAt)
+        {
+            Gathered = Gathered, Span = Span, At = BeginsAt
+        };
     }
 }

@@ -23,7 +23,10 @@ public sealed class AccountImport(Database database, IFeedParts feeds, RoadParts
         await using var connection = await database.OpenAsync(cancel);
         await using var transaction = await database.BeginAsync(connection, cancel);
         var write = new Writing(connection, transaction, accountId, clock.GetCurrentInstant());
-        await connection.ExecuteAsync("UPDATE accounts SET name = @Name WHERE id = @accountId", new { document.Name, accountId }, transaction);
+        await connection.ExecuteAsync(
+            // What the document does not say of units and language stays.
+            "UPDATE accounts SET name = @Name, units = COALESCE(@Units, units), language = COALESCE(@Language, language) WHERE id = @accountId",
+            new { document.Name, document.Units, document.Language, accountId }, transaction);
         if (document.Settings is { } settings)
             await connection.ExecuteAsync("UPDATE accounts SET settings = @settings WHERE id = @accountId", new { settings = Json.Write(settings), accountId }, transaction);
         var gardenIds = new Dictionary<Guid, Guid>();
@@ -96,16 +99,17 @@ public sealed class AccountImport(Database database, IFeedParts feeds, RoadParts
         var shown = feed.GardenIds?.Where(gardenIds.ContainsKey).Select(gardenId => gardenIds[gardenId]).ToList();
         await write.ExecuteAsync(
             """
-            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, created_at, changed_at)
-            VALUES (@id, @AccountId, @Name, @Hash, @Sealed, @GardenIds, @Techniques, @Content, @Reminders, @CreatedAt, @Now)
+            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at, changed_at)
+            VALUES (@id, @AccountId, @Name, @Hash, @Sealed, @GardenIds, @Techniques, @Content, @Reminders, @Gathered, @Span, @At, @CreatedAt, @Now)
             ON CONFLICT (id) DO UPDATE SET name = excluded.name, garden_ids = excluded.garden_ids, techniques = excluded.techniques,
-                content = excluded.content, reminders = excluded.reminders, created_at = excluded.created_at, changed_at = excluded.changed_at
+                content = excluded.content, reminders = excluded.reminders,
+                gathered = excluded.gathered, span = excluded.span, begins_at = excluded.begins_at, created_at = excluded.created_at, changed_at = excluded.changed_at
             """,
             new
             {
                 id, write.AccountId, feed.Name, token.Hash, token.Sealed, GardenIds = shown is null ? null : Json.Write(shown),
                 Techniques = feed.Techniques is null ? null : Json.Write(feed.Techniques), feed.Content, Reminders = Json.Write(feed.Reminders),
-                feed.CreatedAt, write.Now
+                feed.Gathered, feed.Span, feed.At, feed.CreatedAt, write.Now
             });
     }
 

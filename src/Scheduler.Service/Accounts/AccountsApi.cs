@@ -27,6 +27,7 @@ public static class AccountsApi
         builder.Services.AddSingleton<KeyStore>();
         builder.Services.AddSingleton<AccountExport>();
         builder.Services.AddSingleton<AccountImport>();
+        builder.Services.AddSingleton<AccountTransfer>();
         builder.Services.AddSingleton<DocumentReader>();
         builder.Services.AddAuthentication(BearerKeys.SchemeName).AddScheme<AuthenticationSchemeOptions, BearerKeys>(BearerKeys.SchemeName, null);
         builder.Services.AddAuthorization();
@@ -39,6 +40,8 @@ public static class AccountsApi
             .WithSummary("Opens an account. The access key is shown once.");
         var mine = app.MapOwned("accounts");
         mine.MapGet("/accounts/me", MeAsync).WithSummary("Who am I.");
+        mine.MapPatch("/accounts/me", ChangeAsync).Accepts<AccountRequest>("application/json")
+            .WithSummary("Changes my name, or how pages are shown to me: units and language. Fields left out stay; null leaves the choice to the browser.");
         mine.MapDelete("/accounts/me", EraseAsync).WithSummary("Erases everything I have here.");
         mine.MapAccountSettings();
         mine.MapKeys();
@@ -74,8 +77,20 @@ public static class AccountsApi
 
     private static async Task<Results<Ok<AccountAnswer>, ProblemHttpResult>> MeAsync(Caller caller, AccountStore accounts, CancellationToken cancel) =>
         await accounts.FindAsync(caller.AccountId, cancel) is { } account
-            ? TypedResults.Ok(new AccountAnswer(account.Id, account.Name, account.CreatedAt))
+            ? TypedResults.Ok(AccountAnswer.Of(account))
             : Problems.NotFound();
+
+    private static async Task<Results<Ok<AccountAnswer>, ProblemHttpResult>> ChangeAsync(JsonBody body, Caller caller, AccountStore accounts, CancellationToken cancel)
+    {
+        if (await accounts.FindAsync(caller.AccountId, cancel) is not { } account)
+            return Problems.NotFound();
+        var fields = body.Fields();
+        var changed = OwnerReading.Read(fields, account);
+        if (fields.Refusal() is { } refusal)
+            return refusal;
+        await accounts.ChangeAsync(changed, cancel);
+        return TypedResults.Ok(AccountAnswer.Of(changed));
+    }
 
     private static async Task<NoContent> EraseAsync(Caller caller, AccountStore accounts)
     {
@@ -91,4 +106,17 @@ public sealed record SignUpRequest(string Name, string? Invitation);
 /// <param name="AccessKey">Shown this once; the service keeps only its hash.</param>
 public sealed record SignedUp(Guid Id, string Name, string AccessKey);
 
-public sealed record AccountAnswer(Guid Id, string Name, Instant CreatedAt);
+/// <param name="Units">How pages show temperature, rain and height: <c>metric</c> or <c>imperial</c>; null: as the browser's language suggests.</param>
+/// <param name="Language">Of the pages; null: the browser's.</param>
+public sealed record AccountAnswer(Guid Id, string Name, string? Units, string? Language, Instant CreatedAt)
+{
+    public static AccountAnswer Of(Account account)
+    {
+        ArgumentNullException.ThrowIfNull(account);
+        return new AccountAnswer(account.Id, account.Name, account.Units, account.Language, account.CreatedAt);
+    }
+}
+
+/// <param name="Units"><c>metric</c> or <c>imperial</c>.</param>
+/// <param name="Language"><c>en</c> or <c>de</c>.</param>
+public sealed record AccountRequest(string? Name, string? Units, string? Language);

@@ -21,6 +21,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
     private const int MaxFeeds = 1000;
 
     private static readonly string[] Contents = ["windows", "plan", "both"];
+    private static readonly string[] Gatherings = ["each", "technique"];
+    private static readonly string[] Spans = ["window", "opening"];
 
     public ImportedAccount Read(FieldReader fields, Guid accountId)
     {
@@ -34,7 +36,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Required("feeds", null, value => value.List(MaxFeeds, item => FeedOf(item, ids))) ?? [],
             fields.Optional("settings", null, settings.Read),
             // Documents of before there were roads do not have them.
-            fields.Optional("roads", null, value => value.List(RoadParts.MaxRoads, item => roads.Read(item, own => IdOf(own, ids)))) ?? []);
+            fields.Optional("roads", null, value => value.List(RoadParts.MaxRoads, item => roads.Read(item, own => IdOf(own, ids)))) ?? [],
+            OwnerReading.ReadUnits(fields, null), OwnerReading.ReadLanguage(fields, null));
     }
 
     private ImportedGarden? GardenOf(FieldValue value, Guid accountId, HashSet<Guid> ids)
@@ -145,13 +148,21 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
             fields.Optional("techniques", null, field => field.List(100, item => item.Known(techniques.Exists, techniques.Nearest))),
             fields.Required("content", null, field => field.OneOf(Contents)),
             fields.Required("reminders", null, field => field.List(10, Reminder)) ?? [],
-            fields.Required("createdAt", null, field => field.Moment()));
+            fields.Required("createdAt", null, field => field.Moment()))
+        {
+            Gathered = fields.Required("gathered", "each", field => field.OneOf(Gatherings)),
+            Span = fields.Required("span", "window", field => field.OneOf(Spans)),
+            At = fields.Optional<string>("at", null, Time)
+        };
         fields.RefuseUnknown();
         return feed;
     }
 
     private string? Reminder(FieldValue value) =>
         value.Text(40) is not { } text ? null : feeds.IsReminder(text) ? text : value.Refuse<string>("give an ISO 8601 duration, such as P1D");
+
+    private string? Time(FieldValue value) =>
+        value.Text(20) is not { } text ? null : feeds.IsTime(text) ? text : value.Refuse<string>("give a local time as HH:mm, such as 07:30, or null for events of whole days");
 
     private static Guid IdOf(FieldReader fields, HashSet<Guid> ids)
     {
@@ -165,7 +176,8 @@ public sealed class DocumentReader(TreeFields trees, SettingFields settings, Wor
 /// <summary>An account document that was read and found sound.</summary>
 /// <param name="Settings">Null: the document says nothing of them, so they stay.</param>
 public sealed record ImportedAccount(
-    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings, IReadOnlyList<ImportedRoad> Roads);
+    string Name, IReadOnlyList<ImportedGarden> Gardens, IReadOnlyList<FeedPart> Feeds, IReadOnlyDictionary<string, string>? Settings, IReadOnlyList<ImportedRoad> Roads,
+    string? Units, string? Language);
 
 public sealed record ImportedGarden(
     Garden Garden, IReadOnlyList<ReadingItem> Readings, IReadOnlyList<BenchObservation> Observations, IReadOnlyList<ImportedTree> Trees);

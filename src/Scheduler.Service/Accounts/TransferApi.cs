@@ -1,5 +1,4 @@
 using Microsoft.AspNetCore.Http.HttpResults;
-using Scheduler.Service.Gardens;
 using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Accounts;
@@ -22,26 +21,9 @@ public static class TransferApi
         await export.ReadAsync(caller.AccountId, cancel) is { } document ? TypedResults.Ok(document) : Problems.NotFound();
 
     private static async Task<Results<Ok<ImportAnswer>, ProblemHttpResult>> ImportAsync(
-        JsonBody body, Caller caller, DocumentReader reader, AccountImport import, GardenFollowers followers, CancellationToken cancel)
+        JsonBody body, Caller caller, AccountTransfer transfer, CancellationToken cancel)
     {
-        var fields = body.Fields();
-        var document = reader.Read(fields, caller.AccountId);
-        if (fields.Refusal() is { } refusal)
-            return refusal;
-        var gardens = await import.WriteAsync(caller.AccountId, document, cancel);
-        foreach (var gardenId in gardens)
-            await followers.AttachAndReplanAsync(gardenId);
-        if (document.Settings is not null)
-            await followers.ReplanAllAsync(caller.AccountId, gardens);
-        await followers.RebuildFeedsAsync(caller.AccountId);
-        var trees = document.Gardens.SelectMany(garden => garden.Trees).ToList();
-        return TypedResults.Ok(new ImportAnswer(
-            document.Gardens.Count,
-            document.Gardens.Sum(garden => garden.Readings.Count),
-            trees.Count,
-            trees.Sum(tree => tree.Work.Count),
-            document.Gardens.Sum(garden => garden.Observations.Count) + trees.Sum(tree => tree.Observations.Count),
-            document.Feeds.Count,
-            document.Roads.Count));
+        var outcome = await transfer.ImportAsync(body, caller.AccountId, null, null, cancel);
+        return outcome.Refusal is { } refusal ? refusal : TypedResults.Ok(outcome.Came);
     }
 }

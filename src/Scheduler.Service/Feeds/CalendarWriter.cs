@@ -4,7 +4,6 @@ using Ical.Net.CalendarComponents;
 using Ical.Net.DataTypes;
 using Ical.Net.Serialization;
 using NodaTime;
-using Scheduler.Domain.Techniques;
 using Scheduler.Service.Plans;
 using Calendar = Ical.Net.Calendar;
 using Duration = Ical.Net.DataTypes.Duration;
@@ -12,16 +11,9 @@ using Trigger = Ical.Net.DataTypes.Trigger;
 
 namespace Scheduler.Service.Feeds;
 
-/// <summary>What a feed's settings say about the look of its events.</summary>
-/// <param name="Name">Name of the calendar.</param>
-/// <param name="Host">Right half of every event's UID; changing it makes all events new ones.</param>
-/// <param name="Reminders">One alarm each; none means no alarm.</param>
-/// <param name="ChangedAt">When the settings last changed how an event looks.</param>
-public sealed record FeedLook(string Name, string Host, IReadOnlyList<Reminder> Reminders, Instant ChangedAt);
-
 /// <summary>
-/// Turns windows into the bytes of a published calendar (RFC 5545, RFC 7986). The same windows give the same bytes,
-/// on any day and any machine: every stamp comes from the rows.
+/// Turns events into the bytes of a published calendar (RFC 5545, RFC 7986). The same events give the same bytes,
+/// on any day and any machine: every stamp comes with them.
 /// </summary>
 public static class CalendarWriter
 {
@@ -30,11 +22,22 @@ public static class CalendarWriter
 
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
+    /// <summary>Windows and visits one by one, with the stamps of their own, as they are told where nothing was told before.</summary>
     public static byte[] Write(FeedLook look, IEnumerable<StoredWindow> windows, IEnumerable<DatedVisit>? visits = null)
     {
         ArgumentNullException.ThrowIfNull(look);
         ArgumentNullException.ThrowIfNull(windows);
-        var name = PlainText.Line(look.Name);
+        var drafts = windows.Select(window => EachEvents.Of(look, window)).Concat((visits ?? []).Select(visit => EachEvents.Of(look, visit)));
+        return Write(look.Name, look.Host, drafts.Select(draft => new ToldEvent(draft.Event, draft.Sequence, draft.ChangedAt, null)));
+    }
+
+    /// <param name="title">Name of the calendar.</param>
+    /// <param name="host">Right half of every UID.</param>
+    public static byte[] Write(string title, string host, IEnumerable<ToldEvent> events)
+    {
+        ArgumentNullException.ThrowIfNull(title);
+        ArgumentNullException.ThrowIfNull(events);
+        var name = PlainText.Line(title);
         // No METHOD: with it DTSTAMP would be the time of writing and PUBLISH would ask for an ORGANIZER.
         var calendar = new Calendar { ProductId = "-//Scheduler//Scheduler 1//EN", Version = "2.0", Method = null };
         calendar.AddProperty("NAME", name);
@@ -42,46 +45,40 @@ public static class CalendarWriter
         var refresh = new CalendarProperty("REFRESH-INTERVAL", RefreshInterval);
         refresh.AddParameter("VALUE", "DURATION");
         calendar.AddProperty(refresh);
-        foreach (var window in windows.OrderBy(window => window.Body.Window.Opens.Likely).ThenBy(window => window.Id))
-            calendar.Events.Add(Event(look, window));
-        foreach (var visit in (visits ?? []).OrderBy(visit => visit.Date).ThenBy(visit => visit.Visit.Order).ThenBy(visit => visit.Visit.Id, StringComparer.Ordinal))
-            calendar.Events.Add(VisitEvents.Event(look, visit));
-        if (calendar.Events.Count == 0)
+        var told = events.OrderBy(one => one.Event.Span.Start).ThenBy(one => one.Event.Id, StringComparer.Ordinal).ToList();
+        foreach (var zone in ZoneRules.Of(told.Select(one => one.Event.Span)))
+            calendar.AddTimeZone(zone);
+        foreach (var one in told)
+            calendar.Events.Add(Event(one, host));
+        if (told.Count == 0)
             calendar.AddTimeZone(EmptyCalendarFiller());
         return Utf8.GetBytes(LineFolding.Refold(new CalendarSerializer().SerializeToString(calendar)!));
     }
 
-    private static CalendarEvent Event(FeedLook look, StoredWindow stored)
+    private static CalendarEvent Event(ToldEvent told, string host)
     {
-        var window = stored.Body.Window;
-        var opens = window.Opens.Likely ?? throw new ArgumentException($"Window {stored.Id} has no date to show.", nameof(stored));
-        var stamp = Utc(Instant.Max(stored.ChangedAt, look.ChangedAt));
-        var summary = EventText.Summary(stored);
+        var (shown, stamp) = (told.Event, Utc(told.ChangedAt));
         var made = new CalendarEvent
         {
-            Uid = $"{stored.Id:D}@{look.Host}",
-            Sequence = stored.Sequence,
+            Uid = $"{shown.Id}@{host}",
+            Sequence = told.Sequence,
             DtStamp = stamp,
             LastModified = stamp,
-            Start = Date(opens),
-            // A calendar's end is the first day after.
-            End = Date(FeedSelection.LastDay(window, opens).PlusDays(1)),
-            Status = Status(stored.State),
+            Start = Moment(shown.Span.Start, shown.Span.Zone),
+            End = Moment(shown.Span.End, shown.Span.Zone),
+            Status = shown.Status,
             Transparency = "TRANSPARENT",
-            Summary = summary,
-            Description = EventText.Description(stored),
-            Location = PlainText.Line(stored.Body.GardenName),
-            Categories = [stored.Key.Technique]
+            Summary = shown.Summary,
+            Description = shown.Description,
+            Location = shown.Location,
+            Categories = [shown.Category]
         };
-        if (stored.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
-        {
-            foreach (var reminder in look.Reminders)
-                made.Alarms.Add(Alarm($"{stored.Id:D}", look.Host, reminder, summary));
-        }
+        foreach (var reminder in shown.Alarms)
+            made.Alarms.Add(Alarm(shown.Id, host, Reminder.Parse(reminder)!, shown.Summary));
         return made;
     }
 
-    internal static Alarm Alarm(string id, string host, Reminder reminder, string summary)
+    private static Alarm Alarm(string id, string host, Reminder reminder, string summary)
     {
         var trigger = new Trigger(new Duration(
             days: Back(reminder.Days), hours: Back(reminder.Minutes / 60), minutes: Back(reminder.Minutes % 60)));
@@ -107,14 +104,8 @@ public static class CalendarWriter
         return zone;
     }
 
-    internal static string Status(WindowState state) => state switch
-    {
-        WindowState.Forecast => EventStatus.Tentative,
-        WindowState.Withdrawn => EventStatus.Cancelled,
-        _ => EventStatus.Confirmed
-    };
+    private static CalDateTime Moment(LocalDateTime time, string? zone) =>
+        zone is null ? new CalDateTime(time.Date.ToDateOnly()) : new CalDateTime(time.ToDateTimeUnspecified(), zone);
 
-    internal static CalDateTime Date(LocalDate date) => new(date.ToDateOnly());
-
-    internal static CalDateTime Utc(Instant instant) => new(instant.ToDateTimeUtc(), CalDateTime.UtcTzId);
+    private static CalDateTime Utc(Instant instant) => new(instant.ToDateTimeUtc(), CalDateTime.UtcTzId);
 }

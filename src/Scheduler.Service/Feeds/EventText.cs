@@ -102,14 +102,14 @@ internal static class EventText
         _ => "Why:"
     };
 
-    private static string Held(WorkWindow window)
+    internal static string Held(WorkWindow window)
     {
         var until = window.HeldUntil is { } day ? $"On hold until {Day.Format(day)}" : "On hold for as far as the forecast reaches";
         var cause = window.Reasons.FirstOrDefault(reason => reason.Id == window.Hold)?.Text ?? window.Hold?.Replace('-', ' ');
         return cause is null ? $"{until}. Wait with this work." : $"{until}: {cause.TrimEnd('.')}. Wait with this work.";
     }
 
-    private static string Dates(DateBand band)
+    internal static string Dates(DateBand band)
     {
         if (band.Likely is not { } likely)
             return "not in sight this season";
@@ -134,7 +134,7 @@ internal static class EventText
         static string Count(int count) => count == 1 ? "1 session" : $"{count} sessions";
     }
 
-    private static void List(StringBuilder text, string heading, IReadOnlyList<string> items)
+    internal static void List(StringBuilder text, string heading, IReadOnlyList<string> items)
     {
         if (items.Count == 1)
             Line(text, $"{heading} {items[0]}");
@@ -142,7 +142,7 @@ internal static class EventText
             Line(text, heading + string.Concat(items.Select(item => "\n- " + item)));
     }
 
-    private static void Line(StringBuilder text, string? line)
+    internal static void Line(StringBuilder text, string? line)
     {
         if (line is not null)
             text.Append(line).Append('\n');

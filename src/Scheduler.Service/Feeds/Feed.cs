@@ -3,25 +3,6 @@ using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Feeds;
 
-/// <summary>What an owner decides about a feed.</summary>
-/// <param name="GardenIds">Gardens to show; null: all of the owner's, also later ones.</param>
-/// <param name="Techniques">Technique ids to show; null: all.</param>
-/// <param name="Reminders">Alarms before each event; none: no alarm.</param>
-public sealed record FeedSettings(
-    string Name, IReadOnlyList<Guid>? GardenIds, IReadOnlyList<string>? Techniques, FeedContent Content, IReadOnlyList<Reminder> Reminders)
-{
-    public bool Covers(Guid gardenId) => GardenIds?.Contains(gardenId) ?? true;
-
-    public bool ShowsWindows => Content is FeedContent.Windows or FeedContent.Both;
-
-    public bool ShowsPlan => Content is FeedContent.Plan or FeedContent.Both;
-
-    public bool Shows(string technique) => Techniques?.Contains(technique, StringComparer.Ordinal) ?? true;
-}
-
-/// <summary>What the events of a feed are: spans in which work is right, dated work items, or both.</summary>
-public enum FeedContent { Windows, Plan, Both }
-
 /// <summary>A feed as it is kept, without its bytes.</summary>
 public sealed record Feed
 {
@@ -35,7 +16,7 @@ public sealed record Feed
     public required Instant ChangedAt { get; init; }
     public Instant? BodyChangedAt { get; init; }
     public Instant? LastFetchedAt { get; init; }
-    /// <summary>The user agent of the last fetch.</summary>
+    /// <summary>Id of the kind of calendar app that fetched last; the app's own name is not kept.</summary>
     public string? LastFetchedBy { get; init; }
 }
 
@@ -43,7 +24,7 @@ public sealed record Feed
 internal sealed class FeedRow
 {
     public const string Columns =
-        "id, account_id, name, token_sealed, garden_ids, techniques, content, reminders, created_at, changed_at, body_changed_at, last_fetched_at, last_fetched_by";
+        "id, account_id, name, token_sealed, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at, changed_at, body_changed_at, last_fetched_at, last_fetched_by";
 
     public Guid Id { get; init; }
     public Guid AccountId { get; init; }
@@ -53,6 +34,9 @@ internal sealed class FeedRow
     public string? Techniques { get; init; }
     public string Content { get; init; } = "";
     public string Reminders { get; init; } = "";
+    public string Gathered { get; init; } = "";
+    public string Span { get; init; } = "";
+    public string? BeginsAt { get; init; }
     public Instant CreatedAt { get; init; }
     public Instant ChangedAt { get; init; }
     public Instant? BodyChangedAt { get; init; }
@@ -75,6 +59,11 @@ internal sealed class FeedRow
             Techniques is null ? null : Json.Read<List<string>>(Techniques),
             Json.Read<FeedContent>($"\"{Content}\""),
             [.. Json.Read<List<string>>(Reminders).Select(Stored)])
+        {
+            Gathered = Json.Read<FeedGathering>($"\"{Gathered}\""),
+            Span = Json.Read<FeedSpan>($"\"{Span}\""),
+            At = BeginsAt is null ? null : ClockTime.Parse(BeginsAt) ?? throw new InvalidOperationException($"Stored time '{BeginsAt}' is none.")
+        }
     };
 
     private static Reminder Stored(string text) =>

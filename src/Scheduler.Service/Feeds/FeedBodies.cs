@@ -37,9 +37,9 @@ public sealed class FeedBodies(Database database)
         return [.. rows.Select(row => row.ToFeed()).Where(feed => feed.Settings.Covers(gardenId)).Select(feed => feed.Id)];
     }
 
-    /// <summary>Makes the bytes anew from what is stored, and keeps them if they differ, all in one turn: of two at once
+    /// <summary>Makes the bytes anew from what is stored, and keeps what differs, all in one turn: of two at once
     /// the later one sees everything the earlier one saw.</summary>
-    public async Task ReplaceAsync(Guid feedId, Func<Feed, FeedRows, FeedBody?, FeedBody?> make, int sinceYear, CancellationToken cancel = default)
+    internal async Task ReplaceAsync(Guid feedId, Func<Feed, FeedRows, FeedBody?, FeedTurn> make, int sinceYear, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         await using var turn = await database.BeginAsync(connection, cancel);
@@ -52,10 +52,13 @@ public sealed class FeedBodies(Database database)
             "SELECT id, body, etag, body_changed_at FROM feeds WHERE id = @feedId AND body IS NOT NULL", new { feedId }, turn);
         var windows = await WindowsAsync(connection, turn, feed, sinceYear);
         var visits = feed.Settings.ShowsPlan ? await VisitsAsync(connection, turn, feed, windows) : [];
-        if (make(feed, new FeedRows(windows, visits), kept) is not { } made)
-            return;
-        await connection.ExecuteAsync(
-            "UPDATE feeds SET body = @Body, etag = @Etag, body_changed_at = @BodyChangedAt WHERE id = @Id", made, turn);
+        var made = make(feed, new FeedRows(windows, visits, await ZonesAsync(connection, turn, feed), await FeedEventStore.ToldAsync(connection, turn, feedId)), kept);
+        await FeedEventStore.WriteAsync(connection, turn, feedId, made.Events);
+        if (made.Body is { } body)
+        {
+            await connection.ExecuteAsync(
+                "UPDATE feeds SET body = @Body, etag = @Etag, body_changed_at = @BodyChangedAt WHERE id = @Id", body, turn);
+        }
         await turn.CommitAsync(cancel);
     }
 
@@ -93,6 +96,16 @@ public sealed class FeedBodies(Database database)
             .Select(visit => new DatedVisit(byId[visit.WindowId], visit, visit.Date!.Value))];
     }
 
+    private static async Task<IReadOnlyDictionary<Guid, string>> ZonesAsync(DbConnection connection, DbTransaction turn, Feed feed) =>
+        (await connection.QueryAsync<ZoneRow>("SELECT id, time_zone FROM gardens WHERE account_id = @AccountId AND time_zone IS NOT NULL", new { feed.AccountId }, turn))
+            .ToDictionary(row => row.Id, row => row.TimeZone);
+
+    private sealed class ZoneRow
+    {
+        public Guid Id { get; init; }
+        public string TimeZone { get; init; } = "";
+    }
+
     private sealed class WindowRow
     {
         public Guid Id { get; init; }
@@ -108,7 +121,14 @@ public sealed class FeedBodies(Database database)
 }
 
 /// <summary>What a feed may show.</summary>
-public sealed record FeedRows(IReadOnlyList<StoredWindow> Windows, IReadOnlyList<DatedVisit> Visits);
+/// <param name="Zones">IANA ids of the gardens' time zones.</param>
+/// <param name="Told">What it has told before, by the id of the event.</param>
+internal sealed record FeedRows(
+    IReadOnlyList<StoredWindow> Windows, IReadOnlyList<DatedVisit> Visits, IReadOnlyDictionary<Guid, string> Zones, IReadOnlyDictionary<string, ToldEvent> Told);
+
+/// <summary>What a rebuild made.</summary>
+/// <param name="Body">Null: the bytes are those that are kept.</param>
+internal sealed record FeedTurn(LedgerTurn Events, FeedBody? Body);
 
 /// <summary>A planned visit with its window and its day.</summary>
 public sealed record DatedVisit(StoredWindow Window, PlannedVisit Visit, LocalDate Date);

@@ -1,3 +1,4 @@
+using NodaTime;
 using Scheduler.Service.Hosting;
 using Scheduler.Service.Trees;
 
@@ -14,12 +15,32 @@ internal static class FeedForm
     /// <summary>Nine in the morning of the day before: read right by every calendar that keeps alarms.</summary>
     private static readonly IReadOnlyList<Reminder> UsualReminders = [Reminder.Parse("PT15H")!];
 
-    public static FeedSettings Read(FieldReader fields, FeedSettings? current, ITechniqueNames techniques, IReadOnlyCollection<Guid> gardens) => new(
-        fields.Required("name", current?.Name, value => value.Text(MaxName)),
-        fields.Optional("gardenIds", current?.GardenIds, value => Filled(value, value.List(MaxGardens, item => Garden(item, gardens)))),
-        fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(MaxTechniques, item => item.Known(techniques.Exists, techniques.Nearest)))),
-        fields.Required("content", current?.Content ?? FeedContent.Windows, value => value.Choice<FeedContent>()),
-        fields.Required("reminders", current?.Reminders ?? UsualReminders, value => value.List(MaxReminders, Reminders)?.DistinctBy(Length).ToList()));
+    /// <summary>An event that begins at a time of day is one to be called at that time.</summary>
+    private static readonly IReadOnlyList<Reminder> UsualTimedReminders = [Reminder.Parse("PT0S")!];
+
+    public static FeedSettings Read(FieldReader fields, FeedSettings? current, ITechniqueNames techniques, IReadOnlyCollection<Guid> gardens)
+    {
+        var at = fields.Optional("at", current?.At, Time);
+        var usual = at is null ? UsualReminders : UsualTimedReminders;
+        return new FeedSettings(
+            fields.Required("name", current?.Name, value => value.Text(MaxName)),
+            fields.Optional("gardenIds", current?.GardenIds, value => Filled(value, value.List(MaxGardens, item => Garden(item, gardens)))),
+            fields.Optional("techniques", current?.Techniques, value => Filled(value, value.List(MaxTechniques, item => item.Known(techniques.Exists, techniques.Nearest)))),
+            fields.Required("content", current?.Content ?? FeedContent.Windows, value => value.Choice<FeedContent>()),
+            fields.Required("reminders", current?.Reminders ?? usual, value => value.List(MaxReminders, Reminders)?.DistinctBy(Length).ToList()))
+        {
+            Gathered = fields.Required("gathered", current?.Gathered ?? FeedGathering.Each, value => value.Choice<FeedGathering>()),
+            Span = fields.Required("span", current?.Span ?? FeedSpan.Window, value => value.Choice<FeedSpan>()),
+            At = at
+        };
+    }
+
+    internal static LocalTime? Time(FieldValue value)
+    {
+        if (value.Text(20) is not { } text)
+            return null;
+        return ClockTime.Parse(text) ?? value.RefuseValue<LocalTime>("give a local time from 00:00 to 23:59 as HH:mm, such as 07:30, or null for events of whole days");
+    }
 
     private static Guid? Garden(FieldValue value, IReadOnlyCollection<Guid> gardens)
     {

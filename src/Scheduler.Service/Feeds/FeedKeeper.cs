@@ -27,12 +27,11 @@ public sealed class FeedKeeper(FeedStore store, FeedTokens tokens, IFeedBuilder 
     {
         ArgumentNullException.ThrowIfNull(feed);
         ArgumentNullException.ThrowIfNull(settings);
-        // Only alarms are part of an event; a new name or choice must not make calendars take every event for a changed one.
-        var alarmsChanged = !feed.Settings.Reminders.SequenceEqual(settings.Reminders);
+        // A new name or choice of events must not make calendars take every event for a changed one.
         var changed = feed with
         {
             Settings = settings,
-            ChangedAt = alarmsChanged ? Stamp.After(feed.ChangedAt, clock.GetCurrentInstant()) : feed.ChangedAt
+            ChangedAt = LooksLike(feed.Settings, settings) ? feed.ChangedAt : Stamp.After(feed.ChangedAt, clock.GetCurrentInstant())
         };
         await store.ChangeAsync(changed, cancel);
         return await RebuiltAsync(changed, cancel);
@@ -47,6 +46,9 @@ public sealed class FeedKeeper(FeedStore store, FeedTokens tokens, IFeedBuilder 
         await store.RotateAsync(feed.Id, FeedTokens.Hash(token), rotated.TokenSealed, cancel);
         return rotated;
     }
+
+    private static bool LooksLike(FeedSettings one, FeedSettings other) =>
+        one.Reminders.SequenceEqual(other.Reminders) && (one.Gathered, one.Span, one.At) == (other.Gathered, other.Span, other.At);
 
     private async Task<Feed> RebuiltAsync(Feed feed, CancellationToken cancel)
     {

@@ -12,4 +12,6 @@ public sealed class FeedParts(FeedTokens tokens) : IFeedParts
     }
 
     public bool IsReminder(string text) => Reminder.Parse(text) is not null;
+
+    public bool IsTime(string text) => ClockTime.Parse(text) is not null;
 }

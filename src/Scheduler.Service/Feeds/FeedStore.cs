@@ -34,8 +34,8 @@ public sealed class FeedStore(Database database)
         await using var connection = await database.OpenAsync(cancel);
         await connection.ExecuteAsync(
             """
-            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, created_at, changed_at)
-            VALUES (@Id, @AccountId, @Name, @TokenHash, @TokenSealed, @GardenIds, @Techniques, @Content, @Reminders, @CreatedAt, @ChangedAt)
+            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at, changed_at)
+            VALUES (@Id, @AccountId, @Name, @TokenHash, @TokenSealed, @GardenIds, @Techniques, @Content, @Reminders, @Gathered, @Span, @BeginsAt, @CreatedAt, @ChangedAt)
             """,
             Values(feed, tokenHash));
     }
@@ -46,7 +46,7 @@ public sealed class FeedStore(Database database)
         await connection.ExecuteAsync(
             """
             UPDATE feeds SET name = @Name, garden_ids = @GardenIds, techniques = @Techniques, content = @Content,
-                reminders = @Reminders, changed_at = @ChangedAt
+                reminders = @Reminders, gathered = @Gathered, span = @Span, begins_at = @BeginsAt, changed_at = @ChangedAt
             WHERE id = @Id AND account_id = @AccountId
             """,
             Values(feed, tokenHash: null));
@@ -84,6 +84,9 @@ public sealed class FeedStore(Database database)
         Techniques = feed.Settings.Techniques is { } techniques ? Json.Write(techniques) : null,
         Content = Ids.Of(feed.Settings.Content),
         Reminders = Json.Write(feed.Settings.Reminders.Select(reminder => reminder.Text)),
+        Gathered = Ids.Of(feed.Settings.Gathered),
+        Span = Ids.Of(feed.Settings.Span),
+        BeginsAt = feed.Settings.At is { } at ? ClockTime.Text(at) : null,
         feed.CreatedAt,
         feed.ChangedAt
     };

@@ -12,10 +12,10 @@ public static class FeedsApi
     public static void MapFeeds(this IEndpointRouteBuilder routes)
     {
         var feeds = routes.MapOwned("Feeds");
-        feeds.MapPost("/feeds", Create).WithSummary("Makes a feed and its secret address.");
+        feeds.MapPost("/feeds", Create).Accepts<FeedRequest>("application/json").WithSummary("Makes a feed and its secret address.");
         feeds.MapGet("/feeds", List).WithSummary("Lists the feeds, oldest first.").Paged();
-        feeds.MapGet(One, Show).WithSummary("Shows a feed, its address, and who fetched it last.");
-        feeds.MapPatch(One, Change).WithSummary("Changes a feed; fields left out stay.");
+        feeds.MapGet(One, Show).WithSummary("Shows a feed, its address, when and by what kind of calendar app it was last fetched, and what each kind does with reminders.");
+        feeds.MapPatch(One, Change).Accepts<FeedRequest>("application/json").WithSummary("Changes a feed; fields left out stay.");
         feeds.MapDelete(One, Delete).WithSummary("Deletes a feed; its address is unknown at once.");
         feeds.MapPost(One + "/rotate", Rotate).WithSummary("Gives a feed a new address; the old one is unknown at once.");
         routes.MapCalendars();
@@ -36,7 +36,7 @@ public static class FeedsApi
     {
         var after = Guid.TryParse(page.After, out var id) ? id : (Guid?)null;
         var feeds = await desk.Store.ListAsync(caller.AccountId, after, page.Limit + 1, cancel);
-        return TypedResults.Ok(page.Cut(feeds, feed => feed.Id.ToString("N"), feed => desk.Answer(feed, request)));
+        return TypedResults.Ok(page.Cut(feeds, feed => feed.Id.ToString("N"), feed => desk.Answer(feed, request) with { CalendarApps = null }));
     }
 
     private static async Task<Results<Ok<FeedAnswer>, ProblemHttpResult>> Show(

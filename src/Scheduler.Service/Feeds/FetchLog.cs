@@ -1,17 +1,17 @@
 using System.Collections.Concurrent;
 using System.Threading.Channels;
 using NodaTime;
+using Scheduler.Domain.Trees;
 
 namespace Scheduler.Service.Feeds;
 
 /// <summary>
-/// Notes when each feed was last fetched and by what. A poll only leaves word here, at most once a minute a feed; writing
+/// Notes when each feed was last fetched and by what kind of app. A poll only leaves word here, at most once a minute a feed; writing
 /// happens behind its back, and word is dropped rather than made to wait.
 /// </summary>
 public sealed class FetchLog(FeedBodies bodies, IClock clock, TimeProvider time, ILogger<FetchLog> log) : BackgroundService
 {
     private const int MaxWaiting = 10_000;
-    private const int MaxUserAgent = 200;
 
     private static readonly TimeSpan Rest = TimeSpan.FromMinutes(1);
 
@@ -19,6 +19,7 @@ public sealed class FetchLog(FeedBodies bodies, IClock clock, TimeProvider time,
     private readonly Channel<Fetch> _fetches = Channel.CreateBounded<Fetch>(
         new BoundedChannelOptions(MaxWaiting) { FullMode = BoundedChannelFullMode.DropWrite, SingleReader = true });
 
+    /// <param name="userAgent">Looked at for the kind of app, and not kept.</param>
     public void Note(Guid feedId, string userAgent)
     {
         // The service's own clock may be stopped for a demonstration; this one never is.
@@ -26,8 +27,7 @@ public sealed class FetchLog(FeedBodies bodies, IClock clock, TimeProvider time,
         if (_noted.TryGetValue(feedId, out var last) && time.GetElapsedTime(last, now) < Rest)
             return;
         _noted[feedId] = now;
-        var name = PlainText.Line(userAgent);
-        _fetches.Writer.TryWrite(new Fetch(feedId, clock.GetCurrentInstant(), name.Length > MaxUserAgent ? name[..MaxUserAgent] : name));
+        _fetches.Writer.TryWrite(new Fetch(feedId, clock.GetCurrentInstant(), Ids.Of(CalendarApp.KindOf(userAgent))));
     }
 
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)

@@ -35,9 +35,9 @@ public sealed record BenchObservation
             Notes = fields.Optional("notes", null, value => value.Text(2000, lines: true))
         };
         if (!fields.Faults.Any && seen == new BenchObservation { Id = seen.Id, Date = seen.Date })
-            fields.Fault("soilDry", "is missing like all the rest: report at least one thing besides the date.");
+            fields.Fault("soilDry", "is missing like all the rest: report at least one thing besides the date.", new FaultKind("nothing-said"));
         if (seen.RoomMinC > seen.RoomMaxC)
-            fields.Fault("roomMinC", $"is above roomMaxC: swap the two.");
+            fields.Fault("roomMinC", $"is above roomMaxC: swap the two.", new FaultKind("swapped"));
         return seen;
     }
 

@@ -50,14 +50,14 @@ internal static class GardenFields
             return null;
         return DateTimeZoneProviders.Tzdb.Ids.Contains(id)
             ? id
-            : value.Refuse<string>($"the nearest IANA time zones are {string.Join(", ", NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids))}");
+            : value.Refuse<string>($"the nearest IANA time zones are {string.Join(", ", NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids))}", new FaultKind("unknown", [.. NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids)]));
     }
 
     private static string? Hardiness(FieldValue value)
     {
         if (value.Text(10) is not { } text)
             return null;
-        return HardinessZone.TryParse(text, out var zone) ? zone.ToString() : value.Refuse<string>("give a half-zone from 1a to 13b");
+        return HardinessZone.TryParse(text, out var zone) ? zone.ToString() : value.Refuse<string>("give a half-zone from 1a to 13b", new FaultKind("hardiness"));
     }
 
     // As everywhere on a change: people left out of a day stay as they were on it.
@@ -65,7 +65,7 @@ internal static class GardenFields
     {
         if (value.List(7, day => WorkDay(day, current)) is not { } days)
             return null;
-        return days.Select(day => day.Day).Distinct().Count() == days.Count ? days : value.Refuse<IReadOnlyList<WorkDay>>("name each day once");
+        return days.Select(day => day.Day).Distinct().Count() == days.Count ? days : value.Refuse<IReadOnlyList<WorkDay>>("name each day once", new FaultKind("twice"));
     }
 
     private static WorkDay? WorkDay(FieldValue value, IReadOnlyList<WorkDay> current)
@@ -88,7 +88,7 @@ internal static class GardenFields
         var minutes = fields.Required("minutes", null, field => field.Whole(0, 1440, "minutes"));
         var people = fields.Optional("people", null, People);
         if (to < from)
-            fields.Fault("to", "is before from: swap the two.");
+            fields.Fault("to", "is before from: swap the two.", new FaultKind("swapped"));
         fields.RefuseUnknown();
         return new DayException(from, to, minutes, people);
     }

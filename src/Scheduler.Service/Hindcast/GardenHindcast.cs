@@ -43,7 +43,7 @@ internal sealed class GardenHindcast(SiteHistory site, IReadOnlyList<PhaseDate> 
         var sites = new Dictionary<string, SiteHistory> { [site.Id] = place };
         var known = dates.Where(date => date.Year != seen.Year);
         if (PhaseYears.IsAutumn(seen.Phase))
-            return new AutumnClock(sites, known.Where(date => PhaseYears.IsAutumn(date.Phase))).Forecast(seen.Series, seen.Year, issued);
+            return new AutumnClock(sites, known.Where(date => PhaseYears.IsAutumn(date.Phase)), rules, kinship).Forecast(seen.Series, seen.Year, issued);
         var clock = new SharedClock(sites, known.Where(date => !PhaseYears.IsAutumn(date.Phase)), rules, kinship);
         return new SeriesForecaster(clock, rules).Forecast(seen.Series, seen.Year, issued);
     }

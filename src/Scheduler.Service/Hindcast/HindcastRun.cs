@@ -70,7 +70,7 @@ internal sealed class HindcastRun
             : _input.Sites;
         var dates = _input.Dates.Where(date => date.Year != round.Year || (!issued && !IsAsked(date))).ToList();
         var shared = new SharedClock(sites, dates.Where(date => !PhaseYears.IsAutumn(date.Phase)), _rules, _kinship);
-        return new Clocks(shared, new SeriesForecaster(shared, _rules), new AutumnClock(sites, dates.Where(date => PhaseYears.IsAutumn(date.Phase))), sites);
+        return new Clocks(shared, new SeriesForecaster(shared, _rules), new AutumnClock(sites, dates.Where(date => PhaseYears.IsAutumn(date.Phase)), _rules, _kinship), sites);
     }
 
     private Answer AnswerTo(Question question, Clocks clocks)

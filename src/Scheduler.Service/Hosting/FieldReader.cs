@@ -51,7 +51,7 @@ public sealed class FieldReader
         !Take(name, out var value) ? current : value.IsNull ? null : read(value);
 
     /// <summary>Notes a fault that concerns a field of this object as a whole.</summary>
-    public void Fault(string name, string text) => Faults.Add(PathOf(name), $"{PathOf(name)} {text}");
+    public void Fault(string name, string text, FaultKind? kind = null) => Faults.Add(PathOf(name), $"{PathOf(name)} {text}", kind);
 
     /// <summary>To be called when all fields were asked for: what is left over is unknown.</summary>
     public void RefuseUnknown()
@@ -82,13 +82,13 @@ public sealed class FieldReader
 
     private T Missing<T>(string name)
     {
-        Fault(name, "is missing: it must be given.");
+        Fault(name, "is missing: it must be given.", new FaultKind("missing"));
         return default!;
     }
 
     private T NotNull<T>(FieldValue value, bool changing)
     {
-        value.Refuse(changing ? "leave it out to keep its value, or give a new one; it cannot be cleared" : "it must have a value");
+        value.Refuse(changing ? "leave it out to keep its value, or give a new one; it cannot be cleared" : "it must have a value", new FaultKind("missing"));
         return default!;
     }
 }

@@ -24,11 +24,11 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
             return Refuse<string>("give a text in quotes");
         var text = Element.GetString()!;
         if (string.IsNullOrWhiteSpace(text))
-            return Refuse<string>("give a text that is not blank");
+            return Refuse<string>("give a text that is not blank", new FaultKind("missing"));
         if (text.EnumerateRunes().Count() > maxLength)
-            return Refuse<string>($"give at most {maxLength} characters");
+            return Refuse<string>($"give at most {maxLength} characters", new FaultKind("long", maxLength.ToString(CultureInfo.InvariantCulture)));
         if (text.EnumerateRunes().Any(rune => IsControl(rune, lines)))
-            return Refuse<string>(lines ? "leave out control characters other than line breaks and tabs" : "leave out control characters and line breaks");
+            return Refuse<string>(lines ? "leave out control characters other than line breaks and tabs" : "leave out control characters and line breaks", new FaultKind("characters"));
         return text;
     }
 
@@ -37,8 +37,8 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
     {
         var range = string.Create(CultureInfo.InvariantCulture, $"give a number from {min} to {max}{Spaced(unit)}");
         if (Element.ValueKind is not JsonValueKind.Number || !Element.TryGetDouble(out var number) || !double.IsFinite(number))
-            return RefuseValue<double>(range);
-        return number < min || number > max ? RefuseValue<double>(range) : number;
+            return RefuseValue<double>(range, Span("number", min, max, unit));
+        return number < min || number > max ? RefuseValue<double>(range, Span("number", min, max, unit)) : number;
     }
 
     /// <summary>A whole number within bounds, both inclusive.</summary>
@@ -46,8 +46,8 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
     {
         var range = $"give a whole number from {min} to {max}{Spaced(unit)}";
         if (Element.ValueKind is not JsonValueKind.Number || !Element.TryGetDouble(out var number) || number != Math.Floor(number))
-            return RefuseValue<int>(range);
-        return number < min || number > max ? RefuseValue<int>(range) : (int)number;
+            return RefuseValue<int>(range, Span("whole", min, max, unit));
+        return number < min || number > max ? RefuseValue<int>(range, Span("whole", min, max, unit)) : (int)number;
     }
 
     public bool? Flag() => Element.ValueKind switch
@@ -61,11 +61,11 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
     public LocalDate? Date(LocalDate earliest, LocalDate latest)
     {
         if (Element.ValueKind is not JsonValueKind.String || !LocalDatePattern.Iso.Parse(Element.GetString()!).TryGetValue(default, out var date))
-            return RefuseValue<LocalDate>("give a date that exists, as yyyy-MM-dd");
+            return RefuseValue<LocalDate>("give a date that exists, as yyyy-MM-dd", new FaultKind("date"));
         if (date > latest)
-            return RefuseValue<LocalDate>($"give a date no later than {LocalDatePattern.Iso.Format(latest)}");
+            return RefuseValue<LocalDate>($"give a date no later than {LocalDatePattern.Iso.Format(latest)}", new FaultKind("late", LocalDatePattern.Iso.Format(latest)));
         if (date < earliest)
-            return RefuseValue<LocalDate>($"give a date no earlier than {LocalDatePattern.Iso.Format(earliest)}");
+            return RefuseValue<LocalDate>($"give a date no earlier than {LocalDatePattern.Iso.Format(earliest)}", new FaultKind("early", LocalDatePattern.Iso.Format(earliest)));
         return date;
     }
 
@@ -91,8 +91,8 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
         if (Element.ValueKind is JsonValueKind.String && valid.Contains(Element.GetString()!))
             return Element.GetString();
         return valid.Count <= 12
-            ? Refuse<string>($"use one of {string.Join(", ", valid)}")
-            : Refuse<string>($"the nearest valid ids are {string.Join(", ", NearestIds.Of(AsTyped(), valid))}");
+            ? Refuse<string>($"use one of {string.Join(", ", valid)}", new FaultKind("choice"))
+            : Refuse<string>($"the nearest valid ids are {string.Join(", ", NearestIds.Of(AsTyped(), valid))}", new FaultKind("unknown", [.. NearestIds.Of(AsTyped(), valid)]));
     }
 
     /// <summary>One of the ids of the catalog; a fault names the nearest ones.</summary>
@@ -100,7 +100,7 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
     {
         if (Element.ValueKind is JsonValueKind.String && exists(Element.GetString()!))
             return Element.GetString();
-        return Refuse<string>($"the nearest valid ids are {string.Join(", ", nearest(AsTyped()))}");
+        return Refuse<string>($"the nearest valid ids are {string.Join(", ", nearest(AsTyped()))}", new FaultKind("unknown", [.. nearest(AsTyped())]));
     }
 
     /// <summary>The items of a list, each read on its own; null after a fault in the list itself or in an item.</summary>
@@ -118,17 +118,17 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
         return Refuse<FieldReader>("give an object in braces");
     }
 
-    public void Refuse(string remedy) => Faults.Add(Path, $"{Path} is {Shown()}: {remedy}.");
+    public void Refuse(string remedy, FaultKind? kind = null) => Faults.Add(Path, $"{Path} is {Shown()}: {remedy}.", kind);
 
-    public T? Refuse<T>(string remedy) where T : class
+    public T? Refuse<T>(string remedy, FaultKind? kind = null) where T : class
     {
-        Refuse(remedy);
+        Refuse(remedy, kind);
         return null;
     }
 
-    public T? RefuseValue<T>(string remedy) where T : struct
+    public T? RefuseValue<T>(string remedy, FaultKind? kind = null) where T : struct
     {
-        Refuse(remedy);
+        Refuse(remedy, kind);
         return null;
     }
 
@@ -161,6 +161,9 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
         JsonValueKind.String => $"'{Shorten(Element.GetString()!)}'",
         _ => Shorten(Element.GetRawText())
     };
+
+    private static FaultKind Span(string kind, double min, double max, string unit) =>
+        new(kind, min.ToString(CultureInfo.InvariantCulture), max.ToString(CultureInfo.InvariantCulture), unit);
 
     private static string Spaced(string unit) => unit.Length == 0 ? "" : $" {unit}";
 

@@ -40,8 +40,12 @@ public sealed class JsonBody
         return Parse(bytes);
     }
 
-    private static JsonBody Parse(byte[] bytes)
+    /// <summary>A body that came another way, such as a file of a form.</summary>
+    public static JsonBody Parse(byte[] bytes)
     {
+        ArgumentNullException.ThrowIfNull(bytes);
+        if (bytes.AsSpan().StartsWith(Encoding.UTF8.Preamble))
+            bytes = bytes[3..];
         try
         {
             var reader = new Utf8JsonReader(bytes, new JsonReaderOptions { MaxDepth = MaxDepth });
@@ -86,8 +90,7 @@ public sealed class JsonBody
                 return null;
             kept.Write(part, 0, read);
         }
-        var bytes = kept.ToArray();
-        return bytes.AsSpan().StartsWith(Encoding.UTF8.Preamble) ? bytes[3..] : bytes;
+        return kept.ToArray();
     }
 }
 

@@ -32,7 +32,8 @@ public static class Problems
         {
             Status = StatusCodes.Status400BadRequest,
             Title = "Some fields are wrong.",
-            Detail = "Nothing was changed. Each field under 'errors' says what is wrong and what to give instead."
+            Detail = "Nothing was changed. Each field under 'errors' says what is wrong and what to give instead.",
+            Extensions = { ["kinds"] = faults.KindsByField() }
         });
     }
 

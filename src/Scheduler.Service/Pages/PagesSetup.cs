@@ -13,6 +13,7 @@ using Scheduler.Service.Pages.Offline;
 using Scheduler.Service.Pages.Places;
 using Scheduler.Service.Pages.Plan;
 using Scheduler.Service.Pages.Practice;
+using Scheduler.Service.Pages.Reminders;
 using Scheduler.Service.Pages.Season;
 using Scheduler.Service.Pages.SignIn;
 using Scheduler.Service.Pages.Start;
@@ -40,6 +41,7 @@ public static class PagesSetup
         services.AddScoped<PageContext>();
         services.AddScoped<OwnerTime>();
         services.AddScoped<FeedPages>();
+        services.AddScoped<ReminderPages>();
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
@@ -69,6 +71,7 @@ public static class PagesSetup
         app.MapClock();
         app.MapMore();
         app.MapFeedPages();
+        app.MapReminders();
         app.MapGardenPages();
         app.MapPractice();
         app.MapData();

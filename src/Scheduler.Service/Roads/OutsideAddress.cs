@@ -16,17 +16,17 @@ internal static class OutsideAddress
         if (value.Text(MaxLength) is not { } text)
             return null;
         if (!Uri.TryCreate(text, UriKind.Absolute, out var url) || url.Host.Length == 0 || url.Scheme is not ("https" or "http"))
-            return value.Refuse<string>(Wanted);
+            return value.Refuse<string>(Wanted, new FaultKind("url"));
         if (url.UserInfo.Length > 0 || url.Fragment.Length > 0)
             return value.Refuse<string>("leave out user, password and what follows a #");
         var isLoopback = url.IsLoopback && allowLoopback;
         if (url.Scheme != "https" && !isLoopback)
-            return value.Refuse<string>(Wanted);
+            return value.Refuse<string>(Wanted, new FaultKind("url"));
         if (url.HostNameType is UriHostNameType.IPv4 or UriHostNameType.IPv6
             ? !OutsideHttp.MayReach(IPAddress.Parse(url.DnsSafeHost), allowLoopback)
             : IsLocalName(url.IdnHost) && !isLoopback)
         {
-            return value.Refuse<string>(Wanted);
+            return value.Refuse<string>(Wanted, new FaultKind("url"));
         }
         return url.AbsoluteUri;
     }

@@ -63,7 +63,7 @@ internal static class RoadForm
             return null;
         return MailboxAddress.TryParse(text, out var mailbox) && mailbox.Address == text && text.LastIndexOf('@') is > 0 and var at && at < text.Length - 1
             ? text
-            : value.Refuse<string>("give an e-mail address, such as me@garden.example");
+            : value.Refuse<string>("give an e-mail address, such as me@garden.example", new FaultKind("address"));
     }
 
     private static T? End<T>(FieldReader fields, RoadKind? asked, RoadKind kind, bool isNew, string name, Func<FieldValue, T?> read) where T : class
@@ -132,7 +132,7 @@ internal static class RoadForm
         if (from != to)
             return new QuietHours(from, to);
         if (!fields.Faults.Any)
-            fields.Fault("to", "is the same as from: give quietHours as null for none.");
+            fields.Fault("to", "is the same as from: give quietHours as null for none.", new FaultKind("same-times"));
         return null;
     }
 
@@ -158,7 +158,7 @@ internal static class RoadForm
     private static LocalTime? Time(FieldValue value) =>
         value.Text(5) is not { } text ? null
         : Clock.Parse(text).TryGetValue(default, out var time) ? time
-        : value.RefuseValue<LocalTime>("give a time from 00:00 to 23:59");
+        : value.RefuseValue<LocalTime>("give a time from 00:00 to 23:59", new FaultKind("time"));
 
     private static string? Zone(FieldValue value) => value.Known(id => DateTimeZoneProviders.Tzdb.GetZoneOrNull(id) is not null, id => NearestIds.Of(id, DateTimeZoneProviders.Tzdb.Ids));
 
@@ -174,7 +174,7 @@ internal static class RoadForm
     {
         if (items is not { Count: 0 } || mayBeEmpty)
             return items?.Distinct().ToList();
-        value.Refuse("name at least one, or leave it out for all");
+        value.Refuse("name at least one, or leave it out for all", new FaultKind("none-chosen"));
         return null;
     }
 }

@@ -9,6 +9,10 @@ public sealed record Account
 {
     public required Guid Id { get; init; }
     public required string Name { get; init; }
+    /// <summary><c>metric</c> or <c>imperial</c>; null: not chosen.</summary>
+    public string? Units { get; init; }
+    /// <summary>Null: not chosen.</summary>
+    public string? Language { get; init; }
     public required Instant CreatedAt { get; init; }
 }
 
@@ -18,7 +22,7 @@ public sealed class AccountStore(Database database)
     public async Task<Account?> FindAsync(Guid id, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
-        return await connection.QuerySingleOrDefaultAsync<Account>("SELECT id, name, created_at FROM accounts WHERE id = @id", new { id });
+        return await connection.QuerySingleOrDefaultAsync<Account>("SELECT id, name, units, language, created_at FROM accounts WHERE id = @id", new { id });
     }
 
     /// <summary>Writes the account and its first key, both or none.</summary>
@@ -29,6 +33,13 @@ public sealed class AccountStore(Database database)
         await connection.ExecuteAsync("INSERT INTO accounts (id, name, created_at) VALUES (@Id, @Name, @CreatedAt)", account, transaction);
         await connection.ExecuteAsync(KeyStore.Insert, key, transaction);
         await transaction.CommitAsync(cancel);
+    }
+
+    /// <summary>Writes the name and how the owner reads pages.</summary>
+    public async Task ChangeAsync(Account account, CancellationToken cancel = default)
+    {
+        await using var connection = await database.OpenAsync(cancel);
+        await connection.ExecuteAsync("UPDATE accounts SET name = @Name, units = @Units, language = @Language WHERE id = @Id", account);
     }
 
     /// <summary>What the account chose where practice disagrees, by the name of the point.</summary>

@@ -60,6 +60,8 @@ internal static class ObservationFields
             WireBiting = fields.Optional("wireBiting", null, value => value.Flag()),
             PestSigns = fields.Optional("pestSigns", null, value => value.Flag()),
             FrostedLeaves = fields.Optional("frostedLeaves", null, value => value.Flag()),
+            WaterStands = fields.Optional("waterStands", null, value => value.Flag()),
+            RootsLift = fields.Optional("rootsLift", null, value => value.Flag()),
             Notes = fields.Optional("notes", null, value => value.Text(10_000, lines: true))
         };
         CheckTogether(fields, seen);
@@ -73,7 +75,7 @@ internal static class ObservationFields
         if (seen.Phase is { } phase && GrowthPhase.Find(phase)!.Bbch != seen.Bbch)
             fields.Fault("bbch", $"is {seen.Bbch}, but the phase {phase} is {GrowthPhase.Find(phase)!.Bbch}: give one of the two.");
         if (seen == new Observation { Id = seen.Id, Date = seen.Date, CrownZone = seen.CrownZone, Branch = seen.Branch, Flush = seen.Flush })
-            fields.Fault("phase", "is missing like all the rest: report at least one thing seen, such as phase or bbch.");
+            fields.Fault("phase", "is missing like all the rest: report at least one thing seen, such as phase or bbch.", new FaultKind("nothing-said"));
     }
 
     private static string? Phase(FieldValue value) => value.Known(PhaseIds.Contains, typed => NearestIds.Of(typed, PhaseIds));

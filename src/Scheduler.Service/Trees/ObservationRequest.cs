@@ -53,5 +53,9 @@ public sealed record ObservationRequest
     public bool? PestSigns { get; init; }
     /// <summary>Frost killed young leaves of this spring's first flush.</summary>
     public bool? FrostedLeaves { get; init; }
+    /// <summary>Water stood on the soil for more than 30 seconds.</summary>
+    public bool? WaterStands { get; init; }
+    /// <summary>Roots lift the root ball out of the pot.</summary>
+    public bool? RootsLift { get; init; }
     public string? Notes { get; init; }
 }

@@ -44,7 +44,7 @@ public sealed class TreeFields(ISpeciesNames species, ITechniqueNames techniques
     {
         if (value.List(Enum.GetValues<Goal>().Length, item => item.Choice<Goal>()) is not { } goals)
             return null;
-        return goals.Distinct().Count() == goals.Count ? goals : value.Refuse<IReadOnlyList<Goal>>("name each goal once");
+        return goals.Distinct().Count() == goals.Count ? goals : value.Refuse<IReadOnlyList<Goal>>("name each goal once", new FaultKind("twice"));
     }
 
     private TechniqueRequest? Request(FieldValue value)

@@ -31,7 +31,7 @@ public sealed class WorkFields(ITechniqueNames techniques)
             Notes = fields.Optional("notes", null, value => value.Text(10_000, lines: true))
         };
         if (work.Extent is Extent.Strong && technique is not (null or "feeding"))
-            fields.Fault("extent", "is 'strong', which only feeding can be: use one of none, light, normal, hard.");
+            fields.Fault("extent", "is 'strong', which only feeding can be: use one of none, light, normal, hard.", new FaultKind("choice"));
         return work;
     }
 

@@ -31,10 +31,11 @@ internal sealed class SkillPages(TextWriter output)
 
     public void Places(IReadOnlyList<SeasonResult> results)
     {
-        Head("Every place, and every species of East Asia, against the calendar", "records", "place or species", "dates", "block", "calendar", "later", "calendar", "worse than the calendar");
+        Head("Every place, and every species of East Asia and at each of its places, against the calendar", "records", "place or species", "dates", "block", "calendar", "later", "calendar", "worse than the calendar");
         var known = results.Where(one => one.Lead is null).ToList();
         var places = known.GroupBy(one => (one.Dataset, Name: one.Judged.Seen.Site))
-            .Concat(known.Where(one => one.Dataset == "east_asia").GroupBy(one => (one.Dataset, Name: one.Judged.Seen.Kind)));
+            .Concat(known.Where(one => one.Dataset == "east_asia").GroupBy(one => (one.Dataset, Name: one.Judged.Seen.Kind)))
+            .Concat(known.Where(one => one.Dataset == "east_asia").GroupBy(one => (one.Dataset, Name: $"{one.Judged.Seen.Site} {one.Judged.Seen.Kind}")));
         foreach (var place in places)
         {
             Figures block = Of(place, "block");

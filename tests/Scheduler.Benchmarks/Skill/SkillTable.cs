@@ -37,7 +37,7 @@ public static class SkillTable
             [.. six.Where(data => data.KindsAreCultivars).SelectMany(data => Newcomers(data, Newcomer.Place))]);
         pages.Given([.. datasets.SelectMany(data => GivenEarlier.Judge(data, rules, kinship).Select(row => (data.Name, row.Later, row.Plain, row.Given)))]);
         pages.Autumn([.. datasets.Where(data => data.AutumnDates.Count > 0).SelectMany(data =>
-            Fold.Both(data.AutumnDates, sitesShareYears: true).Select(both => (data.Name, both.Name, Autumns.Judge(data, both.Folds))))]);
+            Fold.Both(data.AutumnDates, sitesShareYears: true).Select(both => (data.Name, both.Name, Autumns.Judge(data, both.Folds, rules, kinship))))]);
         error.WriteLine($"done in {watch.Elapsed.TotalSeconds.ToString("f0", CultureInfo.InvariantCulture)} s");
         return 0;
 

@@ -84,11 +84,23 @@ public sealed class PhaseForecasterTests(ITestOutputHelper output)
     }
 
     [Fact]
+    public void Forecast_Deciduous_LeavesColorBeforeTheyFall()
+    {
+        var forecast = Forecast(Plants.Maple, MadeWeather.Temperate, new LocalDate(2020, 3, 10));
+        PhaseForecast color = Phase(forecast, GrowthPhase.LeafColor), fall = Phase(forecast, GrowthPhase.LeafFall);
+
+        Assert.Equal((92, 93), (color.Phase.Bbch, fall.Phase.Bbch));
+        // Half the leaves down less 26 days, and less 10: the distances of the test's own rules.
+        Assert.Equal(Plants.Rules.LeafColorBeforeHalfDays.Value - Plants.Rules.LeafFallStepDays.Value, Period.DaysBetween(color.Band.Likely!.Value, fall.Band.Likely!.Value), 1.0);
+        Assert.NotNull(color.Normal);
+    }
+
+    [Fact]
     public void Forecast_EvergreenBroadleaf_HasNoLeafFall()
     {
         var forecast = Forecast(Plants.Olive, MadeWeather.Temperate, new LocalDate(2020, 3, 10));
 
-        Assert.DoesNotContain(forecast.Phases, phase => phase.Phase == GrowthPhase.LeafFall);
+        Assert.DoesNotContain(forecast.Phases, phase => phase.Phase == GrowthPhase.LeafFall || phase.Phase == GrowthPhase.LeafColor);
         Assert.Contains(forecast.Phases, phase => phase.Phase == GrowthPhase.ShootsHardened);
     }
 

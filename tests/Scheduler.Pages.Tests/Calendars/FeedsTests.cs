@@ -15,12 +15,13 @@ public sealed class FeedsTests(PagesService service) : IClassFixture<PagesServic
         using var api = service.ApiClient(key);
         var garden = await service.FirstAsync("gardens");
         await client.SendAsync("form[action='/feeds/new']",
-            ("name", "Pines & <b>"), ("content", "both"), ("reminders", "PT6H"), ("reminders", "P6DT15H"), ("gardenIds", garden), ("techniques", "tip-pinch"));
+            ("name", "Pines & <b>"), ("content", "both"), ("gathered", "technique"), ("span", "opening"), ("at", "07:30"), ("reminders", "PT6H"), ("reminders", "P6DT15H"), ("gardenIds", garden), ("techniques", "tip-pinch"));
         Assert.Contains("did=made", client.Path, StringComparison.Ordinal);
         var id = client.Path.Split('/', '?')[2];
         var feed = await api.GetFromJsonAsync<JsonElement>($"/api/v1/feeds/{id}");
         Assert.Equal("Pines & <b>", feed.GetProperty("name").GetString());
         Assert.Equal("both", feed.GetProperty("content").GetString());
+        Assert.Equal(("technique", "opening", "07:30"), (feed.GetProperty("gathered").GetString(), feed.GetProperty("span").GetString(), feed.GetProperty("at").GetString()));
         Assert.Equal(["PT6H", "P6DT15H"], feed.GetProperty("reminders").EnumerateArray().Select(one => one.GetString()));
         Assert.Equal(garden, feed.GetProperty("gardenIds")[0].GetString());
         var url = feed.GetProperty("url").GetString()!;
@@ -30,11 +31,12 @@ public sealed class FeedsTests(PagesService service) : IClassFixture<PagesServic
 
         await client.OpenAsync($"/feeds/{id}/edit");
         Assert.Equal("Pines & <b>", client.Page.QuerySelector("#f-name")!.GetAttribute("value"));
-        await client.SendAsync($"form[action='/feeds/{id}/edit']", ("name", "All"), ("gardenIds", ""), ("techniques", ""), ("reminders", ""));
+        await client.SendAsync($"form[action='/feeds/{id}/edit']", ("name", "All"), ("gardenIds", ""), ("techniques", ""), ("reminders", ""), ("at", ""));
         feed = await api.GetFromJsonAsync<JsonElement>($"/api/v1/feeds/{id}");
         Assert.Equal(JsonValueKind.Null, feed.GetProperty("gardenIds").ValueKind);
         Assert.Equal(JsonValueKind.Null, feed.GetProperty("techniques").ValueKind);
         Assert.Empty(feed.GetProperty("reminders").EnumerateArray());
+        Assert.Equal(("technique", JsonValueKind.Null), (feed.GetProperty("gathered").GetString(), feed.GetProperty("at").ValueKind));
 
         await client.OpenAsync($"/feeds/{id}/rotate");
         await client.SendAsync($"form[action='/feeds/{id}/rotate']");
@@ -68,14 +70,14 @@ public sealed class FeedsTests(PagesService service) : IClassFixture<PagesServic
         using var api = service.ApiClient(key);
         var feed = (await api.GetFromJsonAsync<JsonElement>("/api/v1/feeds")).GetProperty("items")[0];
         using var calendar = service.CreateClient();
-        calendar.DefaultRequestHeaders.UserAgent.ParseAdd("InventedCalendar/1.0");
+        calendar.DefaultRequestHeaders.UserAgent.ParseAdd("ICSx5/2.2");
         using var fetched = await calendar.GetAsync(new Uri(feed.GetProperty("url").GetString()!).PathAndQuery);
         Assert.Equal(HttpStatusCode.OK, fetched.StatusCode);
         using var client = await PageClient.SignedInAsync(service, key);
         for (var tries = 0; tries < 50; tries++)
         {
             var page = await client.OpenAsync($"/feeds/{feed.GetProperty("id").GetString()}");
-            if (page.Body!.TextContent.Contains("InventedCalendar/1.0", StringComparison.Ordinal))
+            if (page.QuerySelectorAll("p.quiet").Any(line => line.TextContent.Contains("· An app that puts feeds", StringComparison.Ordinal)))
                 return;
             await Task.Delay(100);
         }

@@ -23,6 +23,19 @@ public sealed class LocaleTests
         Assert.DoesNotContain("2027", locale.Day(new LocalDate(2027, 1, 2), Today), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("The bench may fall to -1.3 C; opened growth needs more than 1 C.", "The bench may fall to 30 °F; opened growth needs more than 34 °F.", "The bench may fall to -1.3 °C; opened growth needs more than 1 °C.")]
+    [InlineData("Into still, damp air at -2 to +5 C with light.", "Into still, damp air at 28 to 41 °F with light.", "Into still, damp air at -2 to +5 °C with light.")]
+    [InlineData("Into a bright place above 12-15 C.", "Into a bright place above 54-59 °F.", "Into a bright place above 12-15 °C.")]
+    [InlineData("80-120 degree-days above 5 C since buds opened", "80-120 degree-days above 5 °C since buds opened", "80-120 degree-days above 5 °C since buds opened")]
+    [InlineData("index 2.0 (reference evaporation 2.54 mm)", "index 2.0 (reference evaporation 0.10 in)", "index 2.0 (reference evaporation 2.54 mm)")]
+    [InlineData("Only dead wood and twigs under 5 mm. Plan C is none.", "Only dead wood and twigs under 5 mm. Plan C is none.", "Only dead wood and twigs under 5 mm. Plan C is none.")]
+    public void Told_TurnsTemperaturesOfATextIntoTheOwnersUnit(string text, string imperial, string metric)
+    {
+        Assert.Equal(imperial, new Locale(CultureInfo.GetCultureInfo("en-US"), Locale.Imperial).Told(text));
+        Assert.Equal(metric, new Locale(CultureInfo.GetCultureInfo("en-GB"), Locale.Metric).Told(text));
+    }
+
     [Fact]
     public void Measures_FollowTheOwnersUnits()
     {

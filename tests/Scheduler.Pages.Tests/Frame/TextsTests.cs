@@ -6,6 +6,7 @@ using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Domain.Trees;
+using Scheduler.Service.Roads;
 
 namespace Scheduler.Pages.Tests.Frame;
 
@@ -57,6 +58,9 @@ public sealed partial class TextsTests
         yield return (nameof(BranchRole), Ids.All<BranchRole>());
         yield return (nameof(Verdict), Ids.All<Verdict>());
         yield return (nameof(PromiseState), Ids.All<PromiseState>());
+        yield return (nameof(RoadKind), Ids.All<RoadKind>());
+        yield return (nameof(RoadState), Ids.All<RoadState>());
+        yield return (nameof(NoticeKind), Ids.All<NoticeKind>());
         yield return (nameof(Provenance), Ids.All<Provenance>());
         yield return ("Phase", GrowthPhase.All.Select(phase => phase.Id).Distinct());
     }

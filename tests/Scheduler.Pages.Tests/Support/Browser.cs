@@ -1,3 +1,5 @@
+using System.Net.Http.Json;
+using System.Text.Json;
 using Microsoft.Playwright;
 
 namespace Scheduler.Pages.Tests.Support;
@@ -12,13 +14,16 @@ public sealed class Browser : IAsyncLifetime
     private IBrowser? _browser;
     private string? _key;
     private string? _signedIn;
+    private string? _road;
 
     /// <summary>Where Chromium is: the variable CHROMIUM, or what the path holds; null where there is none.</summary>
     public static string? Program { get; } = Environment.GetEnvironmentVariable("CHROMIUM") is { Length: > 0 } set ? set
         : (Environment.GetEnvironmentVariable("PATH") ?? "").Split(Path.PathSeparator)
             .SelectMany(folder => new[] { "chromium", "chromium-browser", "google-chrome" }.Select(name => Path.Combine(folder, name))).FirstOrDefault(File.Exists);
 
-    public PagesService Service { get; } = new();
+    /// <summary>It knows a mail server, so that mails are offered; there is none at that port.</summary>
+    public PagesService Service { get; } =
+        new PagesService().With("Mail:Host", "127.0.0.1").With("Mail:Port", "1").With("Mail:Security", "none").With("Mail:From", "trees@garden.example");
 
     public Uri Address { get; private set; } = null!;
 
@@ -47,6 +52,20 @@ public sealed class Browser : IAsyncLifetime
             await first.Context.CloseAsync();
         }
         return await OpenAsync(view, null, _signedIn);
+    }
+
+    /// <summary>Id of a road of the demonstration, which has two of them from then on.</summary>
+    public async Task<string> RoadAsync()
+    {
+        if (_road is not null)
+            return _road;
+        using var api = Service.ApiClient(_key!);
+        foreach (var name in new[] { "Shed display", "Own script" })
+        {
+            using var made = await api.PostAsJsonAsync("/api/v1/roads", new { kind = "webhook", name, url = "https://hooks.example/garden" });
+            _road = (await made.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("id").GetString()!;
+        }
+        return _road!;
     }
 
     private async Task<IPage> OpenAsync(View view, Uri? address, string? state)

@@ -2,7 +2,7 @@ namespace Scheduler.Pages.Tests.Support;
 
 /// <summary>All pages that are looked at in every size and both color schemes. A new page is added here.</summary>
 /// <param name="Name">Short, for file names.</param>
-/// <param name="Path">Where it is; {garden}, {tree} and {feed} stand for the demonstration's first.</param>
+/// <param name="Path">Where it is; {garden}, {tree}, {feed} and {road} stand for the demonstration's first.</param>
 public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
 {
     public static readonly IReadOnlyList<EveryPage> All =
@@ -35,6 +35,13 @@ public sealed record EveryPage(string Name, string Path, bool SignedIn = true)
         new("feed-new", "/feeds/new"),
         new("feed-edit", "/feeds/{feed}/edit"),
         new("feed-rotate", "/feeds/{feed}/rotate"),
+        new("reminders", "/reminders"),
+        new("reminders-none", "/reminders?q=nothing-fits"),
+        new("reminder", "/reminders/{road}"),
+        new("reminder-edit", "/reminders/{road}/edit"),
+        new("reminder-delete", "/reminders/{road}/delete"),
+        new("reminder-mail", "/reminders/new/email"),
+        new("reminder-webhook", "/reminders/new/webhook"),
         new("gardens", "/gardens"),
         new("garden", "/gardens/{garden}"),
         new("garden-delete", "/gardens/{garden}/delete"),

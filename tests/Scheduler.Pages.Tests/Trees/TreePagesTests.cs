@@ -1,7 +1,9 @@
+using System.Globalization;
 using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Scheduler.Pages.Tests.Support;
+using Scheduler.Service.Pages.Frame;
 
 namespace Scheduler.Pages.Tests.Trees;
 
@@ -23,7 +25,7 @@ public sealed class TreePagesTests(PagesService service) : IClassFixture<PagesSe
         var shown = page.QuerySelectorAll("section[aria-labelledby=advice] li.row").Select(row => row.QuerySelector("strong")!.TextContent).ToList();
         Assert.Equal(advice.Select(item => names[item.GetProperty("technique").GetString()!]).Order(StringComparer.Ordinal), shown.Order(StringComparer.Ordinal));
         foreach (var item in advice)
-            Assert.Contains(item.GetProperty("why")[0].GetString()!, page.Body!.TextContent, StringComparison.Ordinal);
+            Assert.Contains(new Locale(CultureInfo.GetCultureInfo("en-GB"), Locale.Metric).Told(item.GetProperty("why")[0].GetString()!), page.Body!.TextContent, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -63,12 +65,32 @@ public sealed class TreePagesTests(PagesService service) : IClassFixture<PagesSe
         var path = $"/trees/{await service.FirstAsync("trees")}";
         await client.OpenAsync(path);
         await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-break"), ("date", "2026-04-01"), ("leafCount", "2"), ("notes", Hostile));
-        var entry = client.Page.QuerySelectorAll("#history + ul > li").First(row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+        var entry = client.Page.QuerySelectorAll("#history ~ ul > li").First(row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
         Assert.Contains(Hostile, entry.TextContent, StringComparison.Ordinal);
         Assert.Empty(entry.QuerySelectorAll("b"));
         var remove = entry.QuerySelector("button")!.GetAttribute("formaction");
         await client.SendAsync("#act", [], $"button[formaction='{remove}']");
-        Assert.DoesNotContain(client.Page.QuerySelectorAll("#history + ul > li"), row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+        Assert.DoesNotContain(client.Page.QuerySelectorAll("#history ~ ul > li"), row => row.TextContent.Contains("Buds open", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public async Task Log_IsFilteredAndOrdered()
+    {
+        var key = await service.NewAccountAsync();
+        using var api = service.ApiClient(key);
+        using var client = await PageClient.SignedInAsync(service, key);
+        var path = $"/trees/{await NewTreeAsync(api)}";
+        await client.OpenAsync(path);
+        await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-swell"), ("date", "2026-03-01"));
+        await client.SendAsync($"form[action='{path}/work']", ("technique", "feeding"), ("date", "2026-03-02"));
+        await client.SendAsync($"form[action='{path}/seen']", ("phase", "bud-break"), ("date", "2026-03-20"));
+        Assert.Equal(["Mar 20, 2026", "Mar 2, 2026", "Mar 1, 2026"], Dates());
+        await client.OpenAsync(path + "?log=seen&order=oldest");
+        Assert.Equal(["Mar 1, 2026", "Mar 20, 2026"], Dates());
+        await client.OpenAsync(path + "?log=work");
+        Assert.Equal(["Mar 2, 2026"], Dates());
+
+        IEnumerable<string> Dates() => client.Page.QuerySelectorAll("#history ~ ul .when").Select(when => when.TextContent);
     }
 
     [Fact]

@@ -30,6 +30,22 @@ public sealed partial class AccountsApiTests : IDisposable
             Assert.DoesNotContain(key[4..], Encoding.Latin1.GetString(await ReadAsync(file)), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Me_CanBeRenamed_AndSaysHowPagesAreRead()
+    {
+        using var owner = await _service.SignUpAsync("Before");
+        using var changed = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new { name = "After", units = "imperial" });
+        Assert.Equal(HttpStatusCode.OK, changed.StatusCode);
+        using var language = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new { language = "de" });
+        var me = await owner.JsonAsync("/api/v1/accounts/me");
+        Assert.Equal(("After", "imperial", "de"), (me.GetProperty("name").GetString(), me.GetProperty("units").GetString(), me.GetProperty("language").GetString()));
+        using var cleared = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new Dictionary<string, string?> { ["units"] = null });
+        Assert.Equal(JsonValueKind.Null, (await owner.JsonAsync("/api/v1/accounts/me")).GetProperty("units").ValueKind);
+        using var refused = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new { name = "", units = "furlongs", language = "tlh" });
+        Assert.Equal(HttpStatusCode.BadRequest, refused.StatusCode);
+        Assert.Equal(3, (await refused.Content.ReadFromJsonAsync<JsonElement>()).GetProperty("errors").EnumerateObject().Count());
+    }
+
     [Theory]
     [InlineData("invited", null, "anything", HttpStatusCode.Forbidden)]
     [InlineData("invited", "open sesame", "wrong", HttpStatusCode.Forbidden)]

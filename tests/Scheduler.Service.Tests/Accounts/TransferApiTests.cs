@@ -1,4 +1,5 @@
 using System.Net;
+using System.Net.Http.Json;
 using System.Text.Json;
 using System.Text.Json.Nodes;
 using Dapper;
@@ -23,7 +24,10 @@ public sealed class TransferApiTests : IDisposable
     {
         using var owner = await _service.SignUpAsync("Żółw, \"quoted\" \\ 🌳");
         await PlantAsync(owner);
+        using var reading = await owner.PatchAsJsonAsync("/api/v1/accounts/me", new { units = "imperial", language = "de" });
+        reading.EnsureSuccessStatusCode();
         var document = await owner.GetStringAsync(Export);
+        Assert.Contains("\"units\":\"imperial\"", document, StringComparison.Ordinal);
         using var fresh = new ServiceFactory();
         using var newcomer = await fresh.SignUpAsync("Newcomer");
         using var answer = await newcomer.PostAsync(Import, Bodies.Raw(document));
@@ -93,6 +97,9 @@ public sealed class TransferApiTests : IDisposable
         ("gardens[1].garden.id", document => document["gardens"]![1]!["garden"]!["id"] = Garden(document)["garden"]!["id"]!.GetValue<string>()),
         ("gardens[1].trees", document => document["gardens"]![1]!["trees"] = "none"),
         ("feeds[0].content", document => document["feeds"]![0]!["content"] = "all"),
+        ("feeds[0].gathered", document => document["feeds"]![0]!["gathered"] = "all"),
+        ("feeds[0].span", document => document["feeds"]![0]!["span"] = "all"),
+        ("feeds[0].at", document => document["feeds"]![0]!["at"] = "morning"),
         ("feeds[0].reminders[0]", document => document["feeds"]![0]!["reminders"]![0] = "tomorrow"),
         ("surplus", document => document["surplus"] = true)
     ];
@@ -142,8 +149,8 @@ public sealed class TransferApiTests : IDisposable
         await connection.ExecuteAsync(
             """
             INSERT INTO readings (garden_id, date, tmin_c, tmax_c) VALUES (@garden, '2026-03-01', -2.4, 7.1), (@garden, '2026-03-02', 0.1, 9.3);
-            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, created_at, changed_at)
-            VALUES (@feed, @account, 'all, of; it', @feed, 'x', @gardens, '["repotting"]', 'windows', '["P1D"]', '2026-04-15T12:00:00Z', '2026-04-15T12:00:00Z')
+            INSERT INTO feeds (id, account_id, name, token_hash, token_sealed, garden_ids, techniques, content, reminders, gathered, span, begins_at, created_at, changed_at)
+            VALUES (@feed, @account, 'all, of; it', @feed, 'x', @gardens, '["repotting"]', 'windows', '["P1D"]', 'technique', 'opening', '07:30', '2026-04-15T12:00:00Z', '2026-04-15T12:00:00Z')
             """,
             new { garden, account, feed = Guid.NewGuid().ToString("N"), gardens = $"[\"{first}\",\"{second}\"]" });
     }

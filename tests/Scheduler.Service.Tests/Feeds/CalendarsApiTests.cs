@@ -123,10 +123,10 @@ public sealed class CalendarsApiTests : IAsyncLifetime
     }
 
     [Fact]
-    public async Task Get_Fetch_IsNotedOnceAMinuteWithItsUserAgent()
+    public async Task Get_Fetch_IsNotedOnceAMinuteAsItsKindOfApp()
     {
-        (await GetAsync(("User-Agent", "PhoneCalendar/7"))).Dispose();
-        (await GetAsync(("User-Agent", "Later/1"))).Dispose();
+        (await GetAsync(("User-Agent", "Mozilla/5.0 (X11) Thunderbird/128.0 of-a-person"))).Dispose();
+        (await GetAsync(("User-Agent", "curl/8"))).Dispose();
         var until = DateTime.UtcNow.AddSeconds(20);
         JsonElement shown;
         do
@@ -135,11 +135,15 @@ public sealed class CalendarsApiTests : IAsyncLifetime
             await Task.Delay(20);
         }
         while (shown.GetProperty("lastFetchedBy").ValueKind is JsonValueKind.Null && DateTime.UtcNow < until);
-        Assert.Equal("PhoneCalendar/7", shown.GetProperty("lastFetchedBy").GetString());
+        Assert.Equal("desktop", shown.GetProperty("lastFetchedBy").GetString());
         Assert.Equal("2021-03-01T06:00:00Z", shown.GetProperty("lastFetchedAt").GetString());
+        var note = shown.GetProperty("calendarApps").EnumerateArray().Single(app => app.GetProperty("kind").GetString() == "desktop");
+        Assert.All(new[] { "name", "alarms", "refresh" }, field => Assert.NotEmpty(note.GetProperty(field).GetString()!));
         await Task.Delay(200);
         shown = await _host.Owner.GetFromJsonAsync<JsonElement>($"/api/v1/feeds/{_feed.Id}");
-        Assert.Equal("PhoneCalendar/7", shown.GetProperty("lastFetchedBy").GetString());
+        Assert.Equal("desktop", shown.GetProperty("lastFetchedBy").GetString());
+        await using var connection = await _host.Bench.Database.OpenAsync();
+        Assert.Equal("desktop", Dapper.SqlMapper.QuerySingle<string>(connection, "SELECT last_fetched_by FROM feeds"));
     }
 
     private Task<HttpResponseMessage> GetAsync(params (string Name, string Value)[] headers)

@@ -7,6 +7,7 @@ using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Planning;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 
@@ -71,6 +72,18 @@ internal sealed class FeedBench : IDisposable
         await _windows.SaveAsync(garden, changes, now.InUtc().Date, now);
         await Builder.RebuildForGardenAsync(garden);
     }
+
+    public Task<IReadOnlyList<StoredWindow>> WindowsAsync(Guid garden) => _windows.OfGardenAsync(garden);
+
+    /// <summary>Keeps a plan of these visits and rebuilds, as the planner does.</summary>
+    public async Task VisitAsync(Guid garden, params PlannedVisit[] visits)
+    {
+        var now = Clock.GetCurrentInstant();
+        await new PlanStore(Database).SaveAsync(garden, new StoredPlan(now.InUtc().Date, now.InUtc().Date.PlusDays(40), visits, []), now);
+        await Builder.RebuildForGardenAsync(garden);
+    }
+
+    public void SetZone(Guid garden, string zone) => Run("UPDATE gardens SET time_zone = @zone WHERE id = @garden", new { garden, zone });
 
     public static TreeWindows Tree(int number, string name, params WorkWindow[] windows)
     {

@@ -98,11 +98,17 @@ public sealed class FeedBuilderTests : IDisposable
     }
 
     [Fact]
-    public async Task Rebuild_GardenGone_ForgetsItsWindows()
+    public async Task Rebuild_GardenGone_CallsItsEventsOffForThirtyDays()
     {
-        var feed = await _bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings());
+        var feed = await _bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings("PT15H"));
         await _bench.PlanAsync(FeedBench.Garden, FeedBench.Tree(1, "Maple", FeedSamples.Pinch()));
         _bench.Run("DELETE FROM gardens WHERE id = @Garden", new { FeedBench.Garden });
+        await _bench.Builder.RebuildAsync(feed.Id);
+        var gone = Assert.Single(FeedSamples.Events(await _bench.TextAsync(feed))).Value;
+        Assert.Contains("STATUS:CANCELLED", gone, StringComparison.Ordinal);
+        Assert.Contains("SUMMARY:Called off: Pinch window opens: Maple", gone, StringComparison.Ordinal);
+        Assert.DoesNotContain("VALARM", gone, StringComparison.Ordinal);
+        _bench.Clock.AdvanceDays(30);
         await _bench.Builder.RebuildAsync(feed.Id);
         Assert.Empty(FeedSamples.Events(await _bench.TextAsync(feed)));
     }

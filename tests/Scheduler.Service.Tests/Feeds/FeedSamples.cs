@@ -52,5 +52,5 @@ internal static class FeedSamples
         calendar.Replace("\r\n ", "", StringComparison.Ordinal)
             .Split("BEGIN:VEVENT\r\n").Skip(1)
             .Select(text => text[..text.IndexOf("END:VEVENT", StringComparison.Ordinal)])
-            .ToDictionary(text => text.Split("\r\n").Last(line => line.StartsWith("UID:", StringComparison.Ordinal))["UID:".Length..]);
+            .ToDictionary(text => text.Split("\r\n").First(line => line.StartsWith("UID:", StringComparison.Ordinal))["UID:".Length..]);
 }

@@ -65,6 +65,12 @@ public sealed class FeedsApiTests : IAsyncLifetime
     [InlineData("""{"techniques":"tip-pinch"}""", "techniques")]
     [InlineData("""{"reminders":["P1D","P2D","P3D","P4D","P5D","P6D"]}""", "reminders")]
     [InlineData("""{"reminders":[1]}""", "reminders[0]")]
+    [InlineData("""{"gathered":"garden"}""", "gathered")]
+    [InlineData("""{"gathered":null}""", "gathered")]
+    [InlineData("""{"span":"closing"}""", "span")]
+    [InlineData("""{"at":"7:30"}""", "at")]
+    [InlineData("""{"at":"24:00"}""", "at")]
+    [InlineData("""{"at":730}""", "at")]
     public async Task Patch_Wrong_ChangesNothing(string change, string field)
     {
         var made = await MadeAsync("""{"name":"All","reminders":["P1D"]}""");
@@ -88,6 +94,31 @@ public sealed class FeedsApiTests : IAsyncLifetime
         var text = await _host.Anybody.GetStringAsync(url);
         Assert.Contains("BEGIN:VEVENT", text, StringComparison.Ordinal);
         Assert.DoesNotContain("BEGIN:VALARM", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Post_WithATime_RingsAtThatTimeAndPatchTakesItBack()
+    {
+        var plain = await MadeAsync("""{"name":"Plain"}""");
+        Assert.Equal(("each", "window", null), Variant(plain));
+        var made = await MadeAsync("""{"name":"Mornings","gathered":"technique","span":"opening","at":"07:30"}""");
+        Assert.Equal(("technique", "opening", "07:30"), Variant(made));
+        Assert.Equal(["PT0S"], made.GetProperty("reminders").EnumerateArray().Select(item => item.GetString()));
+        using var answer = await SendAsync(HttpMethod.Patch, $"/api/v1/feeds/{made.GetProperty("id")}", """{"at":null,"span":"window"}""");
+        Assert.Equal(("technique", "window", null), Variant(await answer.Content.ReadFromJsonAsync<JsonElement>()));
+        Assert.Equal(("technique", "window", null), Variant(await _host.Owner.GetFromJsonAsync<JsonElement>($"/api/v1/feeds/{made.GetProperty("id")}")));
+
+        static (string?, string?, string?) Variant(JsonElement feed) =>
+            (feed.GetProperty("gathered").GetString(), feed.GetProperty("span").GetString(), feed.GetProperty("at").GetString());
+    }
+
+    [Fact]
+    public async Task ApiDocument_DescribesTheVariants()
+    {
+        var fields = (await _host.Anybody.GetFromJsonAsync<JsonElement>("/openapi/v1.json"))
+            .GetProperty("components").GetProperty("schemas").GetProperty("FeedRequest").GetProperty("properties");
+        foreach (var name in new[] { "gathered", "span", "at" })
+            Assert.Contains("Usual:", fields.GetProperty(name).GetRawText(), StringComparison.Ordinal);
     }
 
     [Fact]

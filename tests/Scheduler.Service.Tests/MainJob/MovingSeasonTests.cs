@@ -12,9 +12,9 @@ public class MovingSeasonTests
     private static readonly LocalDate Yesterday = new(2026, 3, 9);
     private const string Pinch = "tip-pinch";
 
-    // By mid-March little warmth has counted yet; two warm months have moved it by a week or so.
+    // Two warm months have moved it by a week or so.
     [Theory]
-    [InlineData("2026-03-15", 1)]
+    [InlineData("2026-03-25", 3)]
     [InlineData("2026-04-01", 3)]
     public async Task ThreeDegreesWarmerFromFebruary_MovesThePinchEarlierAndTouchesNoOtherEvent(string today, int leastDays)
     {
@@ -52,6 +52,31 @@ public class MovingSeasonTests
             var uid = old.Keys.Single(key => key.Contains(window!["id"]!.GetValue<string>(), StringComparison.Ordinal));
             Assert.Equal(old[uid], now[uid]);
         }
+    }
+
+    // By mid-March little warmth has counted yet: what is a day or two, six weeks ahead, is no news to a calendar.
+    [Fact]
+    public async Task DayOrTwoOfWarmth_SixWeeksAhead_MovesTheSeasonButNoEvent()
+    {
+        var yesterday = new LocalDate(2026, 3, 14);
+        await using var owner = await OwnerAtWork.StartAsync("2026-03-15");
+        var garden = await owner.GardenAsync();
+        await owner.ReadingsAsync(garden, MadeReadings.Csv(Start, yesterday));
+        await owner.TreeAsync(garden, "Old maple", "acer-palmatum", "refinement", "slender");
+        var pinchBefore = await WindowAsync(owner, garden, Pinch);
+        var leafBefore = await FirstLeafAsync(owner, garden);
+
+        await owner.ReadingsAsync(garden, MadeReadings.Csv(new LocalDate(2026, 2, 1), yesterday, warmerFrom: new LocalDate(2026, 2, 1), warmerC: 3));
+
+        Assert.InRange(Period.DaysBetween(await FirstLeafAsync(owner, garden), leafBefore), 1, 3);
+        Assert.Equal(pinchBefore["opens"]!.ToJsonString(), (await WindowAsync(owner, garden, Pinch))["opens"]!.ToJsonString());
+    }
+
+    private static async Task<LocalDate> FirstLeafAsync(OwnerAtWork owner, string garden)
+    {
+        var season = JsonNode.Parse(await owner.Client.GetStringAsync($"/api/v1/gardens/{garden}/season?species=acer-palmatum"))!;
+        var leaf = season["items"]![0]!["phases"]!.AsArray().First(phase => phase!["phase"]!.GetValue<string>() == "first-leaf")!;
+        return LocalDatePattern.Iso.Parse(leaf["likely"]!.GetValue<string>()).Value;
     }
 
     [Fact]

@@ -59,6 +59,8 @@ public sealed class FrostTonightTests : IAsyncLifetime
         await TreeAsync(garden, "Sleeping pine", "pinus-thunbergii", "open", 0);
         var feed = new Uri((await MadeAsync("/api/v1/feeds", """{"name":"All","content":"windows"}""")).GetProperty("url").GetString()!).PathAndQuery;
         var road = await MadeAsync("/api/v1/roads", $$"""{"kind":"webhook","url":"{{new Uri(_hook.Address, "/hook")}}","notices":["protection"]}""");
+        var evenings = new Uri((await MadeAsync("/api/v1/feeds", """{"name":"Evenings","gathered":"technique","span":"opening","at":"17:00","techniques":["frost-protection"]}"""))
+            .GetProperty("url").GetString()!).PathAndQuery;
         await RefreshAsync(garden);
         await _owner.PostAsync($"/api/v1/roads/{road.GetProperty("id").GetString()}/test", null);
         Assert.DoesNotContain("CATEGORIES:frost-protection", await _owner.GetStringAsync(feed), StringComparison.Ordinal);
@@ -72,6 +74,12 @@ public sealed class FrostTonightTests : IAsyncLifetime
         Assert.Contains("Leafy maple", text, StringComparison.Ordinal);
         Assert.Contains("frost-free shed", text, StringComparison.Ordinal);
         Assert.Contains("DTSTART;VALUE=DATE:20260415", text, StringComparison.Ordinal);
+        var gathered = Unfolded(Assert.Single(OwnerAtWork.Events(await _owner.GetStringAsync(evenings))).Value);
+        Assert.Contains("Leafy maple", gathered, StringComparison.Ordinal);
+        Assert.Contains("frost-free shed", gathered, StringComparison.Ordinal);
+        Assert.DoesNotContain("Framed maple", gathered, StringComparison.Ordinal);
+        Assert.DoesNotContain("Sleeping pine", gathered, StringComparison.Ordinal);
+        Assert.Contains("DTSTART;TZID=Europe/Berlin:20260415T170000", gathered, StringComparison.Ordinal);
         // The service's own worker sends it.
         for (var wait = 0; wait < 150 && _hook.Requests.IsEmpty; wait++)
             await Task.Delay(100);

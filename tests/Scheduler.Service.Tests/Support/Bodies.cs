@@ -86,7 +86,8 @@ public static class Bodies
         ["internodeCm"] = 1, ["pastOutlineCm"] = 0.5, ["leavesFullSize"] = false, ["tipsMoving"] = true, ["growing"] = true,
         ["springGrowthFirm"] = false, ["shareOfShootsPercent"] = 60, ["someAtBbch"] = 13, ["flowerBuds"] = "certain", ["flowerBudsSeen"] = true,
         ["flowersPastPercent"] = 10, ["fruitSet"] = false, ["bareAlongLength"] = "partly", ["liveUnderScratch"] = true, ["capsOff"] = true,
-        ["candlesPerPoint"] = 3, ["shootsPerPoint"] = 2, ["deadTwigs"] = false, ["wireBiting"] = false, ["pestSigns"] = false, ["frostedLeaves"] = false, ["notes"] = "seen at noon"
+        ["candlesPerPoint"] = 3, ["shootsPerPoint"] = 2, ["deadTwigs"] = false, ["wireBiting"] = false, ["pestSigns"] = false, ["frostedLeaves"] = false, ["waterStands"] = true,
+        ["rootsLift"] = false, ["notes"] = "seen at noon"
     };
 
     public static StringContent Raw(string json) => new(json, Encoding.UTF8, "application/json");

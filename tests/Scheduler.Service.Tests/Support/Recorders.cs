@@ -91,4 +91,6 @@ public sealed class PlainFeedParts : IFeedParts
     public (string Hash, string Sealed) NewToken() => (Secrets.Hash(Secrets.New("")), "sealed");
 
     public bool IsReminder(string text) => NodaTime.Text.PeriodPattern.NormalizingIso.Parse(text).Success;
+
+    public bool IsTime(string text) => NodaTime.Text.LocalTimePattern.CreateWithInvariantCulture("HH:mm").Parse(text).Success;
 }

@@ -116,7 +116,7 @@ public static class WrongFields
         .. new[]
         {
             "hardened", "wireTight", "soft", "baseFirm", "firm", "leavesFullSize", "tipsMoving", "growing", "springGrowthFirm", "flowerBudsSeen",
-            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns", "frostedLeaves"
+            "fruitSet", "liveUnderScratch", "capsOff", "deadTwigs", "wireBiting", "pestSigns", "frostedLeaves", "waterStands", "rootsLift"
         }.Select(field => new WrongField(field, "\"true\"", field, Flag)),
         .. Text("notes", "10000")
     ];

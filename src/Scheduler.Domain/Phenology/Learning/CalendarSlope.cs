@@ -12,9 +12,9 @@ public sealed class CalendarSlope
 {
     private const double LargestDeviationDays = 25;
     private const double LargestErrorDays = 16;
-    private readonly Dictionary<SeriesKey, List<double>> _errors;
+    private readonly Dictionary<SeriesKey, List<(int Year, double Days)>> _errors;
 
-    private CalendarSlope(double value, Dictionary<SeriesKey, List<double>> errors, double unitVariance)
+    private CalendarSlope(double value, Dictionary<SeriesKey, List<(int Year, double Days)>> errors, double unitVariance)
     {
         (Value, _errors, UnitVariance) = (value, errors, unitVariance);
     }
@@ -24,13 +24,16 @@ public sealed class CalendarSlope
     /// <summary>Mean squared error of the place [d^2].</summary>
     public double UnitVariance { get; }
 
+    /// <summary>What was left over in each year of a series [d].</summary>
+    internal IReadOnlyList<(int Year, double Days)> ErrorsOf(SeriesKey key) => _errors.GetValueOrDefault(key) ?? [];
+
     public static CalendarSlope Untrained(ClockRules rules) => new(1, [], rules.PriorErrorDays * rules.PriorErrorDays);
 
     public double Date(TrainedSeries series, double crossingDay) => series.UsualDay + Value * (crossingDay - series.UsualDay);
 
     public static CalendarSlope Fit(IEnumerable<(TrainedSeries Series, IReadOnlyList<PhaseDate> Dates)> unit, ClockRules rules)
     {
-        var pairs = new List<(SeriesKey Key, double Seen, double Clock)>();
+        var pairs = new List<(SeriesKey Key, int Year, double Seen, double Clock)>();
         var years = new HashSet<int>();
         foreach (var (series, dates) in unit.Where(member => member.Dates.Count >= 2))
         {
@@ -41,7 +44,7 @@ public sealed class CalendarSlope
                 if (!double.IsFinite(clock))
                     continue;
                 var calendar = (series.UsualDay * dates.Count - dates[year].Day) / (dates.Count - 1);
-                pairs.Add((series.Key, dates[year].Day - calendar, clock - calendar));
+                pairs.Add((series.Key, dates[year].Year, dates[year].Day - calendar, clock - calendar));
                 years.Add(dates[year].Year);
             }
         }
@@ -51,18 +54,18 @@ public sealed class CalendarSlope
         var xx = Math.Max(1e-6, pairs.Average(pair => pair.Clock * pair.Clock));
         var value = Math.Clamp((years.Count * ax + rules.SlopeYears * rules.SlopePrior * xx) / ((years.Count + rules.SlopeYears) * xx), 0, 1.25);
         var errors = pairs
-            .GroupBy(pair => pair.Key, pair => Math.Clamp(pair.Seen - value * pair.Clock, -LargestErrorDays, LargestErrorDays))
+            .GroupBy(pair => pair.Key, pair => (pair.Year, Days: Math.Clamp(pair.Seen - value * pair.Clock, -LargestErrorDays, LargestErrorDays)))
             .ToDictionary(group => group.Key, group => group.ToList());
         var all = errors.Values.SelectMany(list => list).ToList();
         var prior = rules.PriorErrorDays * rules.PriorErrorDays;
-        return new CalendarSlope(value, errors, (all.Sum(error => error * error) + 3 * prior) / (all.Count + 3));
+        return new CalendarSlope(value, errors, (all.Sum(error => error.Days * error.Days) + 3 * prior) / (all.Count + 3));
     }
 
     /// <summary>Standard deviation of a forecast of the series with known weather [d].</summary>
     public double ErrorOf(TrainedSeries series, ClockRules rules)
     {
         var own = _errors.GetValueOrDefault(series.Key) ?? [];
-        var variance = (own.Sum(error => error * error) + rules.ErrorYears * UnitVariance) / (own.Count + rules.ErrorYears);
+        var variance = (own.Sum(error => error.Days * error.Days) + rules.ErrorYears * UnitVariance) / (own.Count + rules.ErrorYears);
         var threshold = series.Shapes.Count == 0 ? 0 : Math.Sqrt(series.Shapes.Average(shape => shape.Threshold.Variance)) / series.RatePerDay();
         return Math.Sqrt(rules.ErrorScale * rules.ErrorScale * variance + threshold * threshold);
     }

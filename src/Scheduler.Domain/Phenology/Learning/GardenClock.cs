@@ -11,6 +11,7 @@ public sealed class GardenClock
     // Where winters are too mild for temperature to tell much, so many days are added to the error until own springs show it.
     private const double MildWinterErrorDays = 6;
     private const double SpringsToKnowMildWinter = 3;
+    private const double P90 = 1.2816;
     private readonly SiteSprings _site;
     private readonly GrowthRules _growth;
     private readonly ClockRules _rules;
@@ -19,6 +20,7 @@ public sealed class GardenClock
     private readonly Dictionary<string, LocalClock> _clocks = [];
     private readonly Dictionary<string, CalendarSlope> _slopes = [];
     private readonly List<KnownValue> _deviations = [];
+    private BandCalibration? _bands;
 
     /// <param name="seen">What was seen here of each species; only springs before the one under way teach.</param>
     public GardenClock(SiteSprings site, GrowthRules growth, ClockRules rules, Kinship kinship, IEnumerable<(Species Species, IReadOnlyList<SeenPhase> Seen)> seen)
@@ -74,12 +76,41 @@ public sealed class GardenClock
             foreach (var one in _own.Values.Where(_ => _own.Count > 1))
                 one.Tracks[flower] = new TrackFitter(_site, one.Scale, _rules).Fit(flower, one.Dates, RelativesOf(one.Scale.Species, flower));
         }
+        LearnYears();
         foreach (var unit in _own.Values.SelectMany(one => one.Tracks.Values).GroupBy(track => track.Group.Id))
         {
             var learned = unit.SelectMany(track => track.Learned).ToList();
             if (learned.Count > 0)
                 _slopes[unit.Key] = CalendarSlope.Fit(learned, _rules);
         }
+        LearnBands();
+    }
+
+    // Species seen for few springs are freed from what those springs did to all plants of the garden.
+    private void LearnYears()
+    {
+        var years = SharedYears.Learned(_own.Values.SelectMany(one => one.Tracks.Values).SelectMany(track => track.Learned));
+        if (years.Count == 0)
+            return;
+        foreach (var one in _own.Values.Where(one => one.Dates.Values.Any(dates => dates.Count <= _rules.FewSprings)))
+        {
+            foreach (var flower in one.Tracks.Keys.ToList())
+                one.Tracks[flower] = new TrackFitter(_site, one.Scale, _rules).Fit(flower, one.Dates, _own.Count > 1 ? RelativesOf(one.Scale.Species, flower) : default, years);
+        }
+    }
+
+    private void LearnBands()
+    {
+        var scores = _own.Values.SelectMany(one => one.Tracks.Values).Where(track => _slopes.ContainsKey(track.Group.Id))
+            .GroupBy(track => track.Group.Id)
+            .ToDictionary(unit => (Here, unit.Key), unit => (IReadOnlyList<(int, double)>)[.. unit.SelectMany(track => track.Learned).SelectMany(one => Scores(one.Series, _slopes[unit.Key]))]);
+        _bands = new BandCalibration(scores);
+    }
+
+    private IEnumerable<(int Year, double Score)> Scores(TrainedSeries series, CalendarSlope slope)
+    {
+        var halfWidth = P90 * slope.ErrorOf(series, _rules);
+        return slope.ErrorsOf(series.Key).Select(error => (error.Year, BandCalibration.Score(new DayForecast(-halfWidth, 0, halfWidth), error.Days)));
     }
 
     private Prior RelativesOf(Species species, bool flower) => new Relatives(_kinship, _rules).PriorOf(Key(species, flower), _deviations);
@@ -105,7 +136,7 @@ public sealed class GardenClock
         var series = track.Learned.FirstOrDefault(one => one.Series.Springs == code.Springs && one.Series.UsualDay == code.UsualDay).Series
             ?? new TrainedSeries(new SeriesKey(Here, "", ""), _site.History!, track.Group, code.UsualDay, 0) { Shapes = [] };
         // The error of its own forecasts; the threshold's part is reckoned here, from this site's own rise of the index.
-        var own = slope.ErrorOf(series with { Shapes = [] }, _rules);
+        var own = slope.ErrorOf(series with { Shapes = [] }, _rules) * (code.Springs > 0 ? _bands?.Of(Here, track.Group.Id) ?? 1 : 1);
         var mild = LocalClock.IsMild(_site) ? MildWinterErrorDays * Math.Sqrt(SpringsToKnowMildWinter / (SpringsToKnowMildWinter + code.Springs)) : 0;
         return Math.Sqrt(own * own + code.Variance / (code.RatePerDay * code.RatePerDay) + mild * mild);
     }

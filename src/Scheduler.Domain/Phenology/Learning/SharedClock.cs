@@ -17,7 +17,6 @@ public sealed class SharedClock
     private readonly Dictionary<IndexShape, List<KnownValue>> _thresholds = [];
     private readonly Dictionary<string, double> _spreads = [];
     private Dictionary<IndexShape, SharedYears> _years = [];
-    private const double MostSharedDeviation = 0.8;
 
     public SharedClock(IReadOnlyDictionary<string, SiteHistory> sites, IEnumerable<PhaseDate> dates, ClockRules rules, Kinship kinship)
     {
@@ -114,20 +113,10 @@ public sealed class SharedClock
     }
 
     // A first round of thresholds shows what each year did to all plants of a place.
-    private void LearnYears(Dictionary<SeriesKey, double> usual)
-    {
-        var learned = new Dictionary<IndexShape, SharedYears>();
-        foreach (var (key, dates) in _dates.Where(pair => pair.Value.Count >= 3))
-        {
-            foreach (var (shape, start, threshold) in Fitted(key, _sites[key.Site], dates, usual[key]).Shapes)
-            {
-                var years = learned.TryGetValue(shape, out var known) ? known : learned[shape] = new SharedYears();
-                foreach (var date in dates)
-                    years.Add(key, date.Year, Math.Clamp(DevelopmentIndex.At(_sites[key.Site].Season(date.Year), shape, start, date.Day) - threshold.Value, -MostSharedDeviation, MostSharedDeviation), dates.Count);
-            }
-        }
-        _years = learned;
-    }
+    private void LearnYears(Dictionary<SeriesKey, double> usual) => _years = SharedYears.Learned(_dates
+        .Where(pair => pair.Value.Count >= 3)
+        .Select(pair => (Fitted(pair.Key, _sites[pair.Key.Site], pair.Value, usual[pair.Key]), (IReadOnlyList<PhaseDate>)pair.Value))
+        .ToList());
 
     private void LearnSpreads(Dictionary<SeriesKey, double> usual)
     {

@@ -15,7 +15,28 @@ public sealed class SharedYears
     private const double StillPlants = 1;
     private const double HalfWeightSprings = 10;
     private const double OwnShare = 0.5;
+    private const int LeastSprings = 3;
+    private const double MostDeviation = 0.8;
     private readonly Dictionary<(string Site, int Year), List<(SeriesKey Series, double Deviation, int Springs)>> _years = [];
+
+    /// <summary>Of each shape, how far the dates of series seen for three springs or more lay from their own thresholds.</summary>
+    internal static Dictionary<IndexShape, SharedYears> Learned(IEnumerable<(TrainedSeries Series, IReadOnlyList<PhaseDate> Dates)> series)
+    {
+        var learned = new Dictionary<IndexShape, SharedYears>();
+        foreach (var (one, dates) in series.Where(one => one.Dates.Count >= LeastSprings))
+        {
+            foreach (var (shape, start, threshold) in one.Shapes)
+            {
+                var years = learned.TryGetValue(shape, out var known) ? known : learned[shape] = new SharedYears();
+                foreach (var date in dates)
+                {
+                    var deviation = DevelopmentIndex.At(one.Site.Season(date.Year), shape, start, date.Day) - threshold.Value;
+                    years.Add(one.Key, date.Year, Math.Clamp(deviation, -MostDeviation, MostDeviation), dates.Count);
+                }
+            }
+        }
+        return learned;
+    }
 
     /// <param name="springs">Springs the series' mean rests on.</param>
     public void Add(SeriesKey series, int year, double deviation, int springs)

@@ -29,14 +29,16 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
     /// <param name="flower">Flower codes or leaf codes.</param>
     /// <param name="own">Dates of past springs by code, each year once.</param>
     /// <param name="relatives">What relatives suggest for the deviation from the catalog.</param>
-    public FittedTrack Fit(bool flower, IReadOnlyDictionary<int, List<PhaseDate>> own, Prior relatives)
+    /// <param name="years">What each spring did to all plants of the garden, by shape; null: not known yet.</param>
+    public FittedTrack Fit(
+        bool flower, IReadOnlyDictionary<int, List<PhaseDate>> own, Prior relatives, IReadOnlyDictionary<IndexShape, SharedYears>? years = null)
     {
         var group = rules.GroupOf(new SeriesKey("", scale.Species.BotanicalName, flower ? "flower" : "leaf"));
         var codes = _catalog.Codes.Where(code => GrowthScale.IsFlowerCode(code) == flower).ToList();
         var start = Combined(relatives);
         var learned = new List<Learned>();
         foreach (var code in codes.Where(own.ContainsKey).OrderByDescending(code => own[code].Count))
-            learned.Add(Learn(code, own[code], group, learned, start));
+            learned.Add(Learn(code, own[code], group, learned, start, own[code].Count <= rules.FewSprings ? years : null));
         var shiftDays = ShiftDays(learned);
         var clocks = new List<CodeClock>();
         foreach (var code in codes)
@@ -73,7 +75,7 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
         return new Prior(near.Deviation * ratePerDay / near.Clock.RatePerDay, Math.Min(start.Spread, Math.Sqrt(away * away + near.Clock.Variance)));
     }
 
-    private Learned Learn(int code, List<PhaseDate> dates, ShapeGroup group, List<Learned> learned, Prior start)
+    private Learned Learn(int code, List<PhaseDate> dates, ShapeGroup group, List<Learned> learned, Prior start, IReadOnlyDictionary<IndexShape, SharedYears>? years)
     {
         var usual = OwnUsual(code, dates);
         var shapes = ShapesFor(group, usual);
@@ -85,8 +87,10 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
         {
             var catalog = _catalog.Index(code, shape, from);
             var prior = new Prior(catalog + deviation.Mean, deviation.Spread);
-            double[] values = [.. dates.Select(date => DevelopmentIndex.At(site.History!.Season(date.Year), shape, from, date.Day))];
-            var threshold = SeriesThreshold.Fit(Screened(values, prior), new double[values.Length], prior, RobustSpread(values), rules);
+            var common = years?.GetValueOrDefault(shape);
+            double[] shared = [.. dates.Select(date => common?.Of(date.Series, date.Year, dates.Count) ?? 0)];
+            double[] values = [.. dates.Select((date, at) => DevelopmentIndex.At(site.History!.Season(date.Year), shape, from, date.Day) - shared[at])];
+            var threshold = SeriesThreshold.Fit(Screened(values, prior), shared, prior, RobustSpread(values), rules);
             thresholds.Add((shape, from, threshold));
             if (catalog is { } mean)
                 deviations.Add(threshold.Value - mean);

@@ -14,7 +14,7 @@ public static class TriggerReader
         ArgumentNullException.ThrowIfNull(fields);
         try
         {
-            var parts = fields.Where(field => field.Key is not ("flush" or "from")).Select(field => Part(field.Key, field.Value, fields)).ToList();
+            var parts = fields.Where(field => field.Key is not ("flush" or "from" or "firstShoots")).Select(field => Part(field.Key, field.Value, fields)).ToList();
             return parts.Count switch
             {
                 0 => (null, "a trigger needs at least one condition"),
@@ -30,6 +30,9 @@ public static class TriggerReader
 
     private static Trigger Part(string key, object? value, IReadOnlyDictionary<string, object?> fields) => key switch
     {
+        "bbch" when fields.TryGetValue("firstShoots", out var first) => first is true or "true"
+            ? new FirstShootsTrigger((int)Number(key, value))
+            : throw new FormatException("'firstShoots' is true or left out"),
         "bbch" => new PhaseTrigger((int)Number(key, value), Flush(fields)),
         "leafCount" => new LeafCountTrigger((int)Number(key, value)),
         "hardened" => new HardenedTrigger(fields.ContainsKey("bbch") ? null : Flush(fields)),

@@ -35,6 +35,30 @@ self.addEventListener("message", event => {
   if (say === "drop") event.waitUntil(change(store => store.delete(id)).then(tellAll));
 });
 
+// What the host tells; the push service in between cannot read it.
+self.addEventListener("push", event => {
+  let told = {};
+  try { told = event.data?.json() ?? {}; } catch { /* Not one of ours; a push without a notification would cost the permission. */ }
+  event.waitUntil(self.registration.showNotification(told.title ?? "Scheduler", {
+    body: told.body ?? "", icon: "/icons/icon-192.png", data: { url: told.url ?? "/" }
+  }));
+});
+
+self.addEventListener("notificationclick", event => {
+  event.notification.close();
+  event.waitUntil(show(event.notification.data?.url ?? "/"));
+});
+
+// A page of ours that is open already goes there; otherwise a new one is opened.
+async function show(path) {
+  const url = new URL(path, location.origin);
+  if (url.origin !== location.origin) return;
+  const [open] = await self.clients.matchAll({ type: "window" });
+  if (!open) { await self.clients.openWindow(url); return; }
+  await open.focus().catch(() => {});
+  await open.navigate(url);
+}
+
 // Assets carry a print of their content in the address, so a kept one is never old.
 async function asset(request) {
   const frame = await caches.open(FRAME);

@@ -11,7 +11,10 @@ public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog
     private const int Most = 500;
 
     /// <summary>Alarms that make sense for an event of a whole day: at nine or in the evening, not at midnight. Counted back from midnight.</summary>
-    private static readonly string[] UsualReminders = ["PT6H", "PT15H", "P1DT15H", "P6DT15H"];
+    private static readonly string[] UsualReminders = ["PT0S", "PT6H", "PT15H", "P1DT15H", "P6DT15H"];
+
+    /// <summary>The same for events that begin at a time of day, counted back from it.</summary>
+    private static readonly string[] UsualTimedReminders = ["PT0S", "PT30M", "P1D", "P7D"];
 
     public async Task<FeedListView> ListAsync(HttpRequest request, string? notice, CancellationToken cancel)
     {
@@ -39,25 +42,32 @@ public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog
         if (id is not null && feed is null)
             return null;
         var settings = feed?.Settings;
-        string[] set = settings is null ? [UsualReminders[1]] : [.. settings.Reminders.Select(reminder => reminder.Text)];
+        var isTimed = settings?.At is not null;
+        string[] set = settings is null ? ["PT15H"] : [.. settings.Reminders.Select(reminder => reminder.Text)];
         var form = refused ?? FormState.With(
         [
             ("name", settings?.Name ?? page["Feeds.UsualName"]),
             ("content", Domain.Trees.Ids.Of(settings?.Content ?? FeedContent.Windows)),
+            ("gathered", Domain.Trees.Ids.Of(settings?.Gathered ?? FeedGathering.Each)),
+            ("span", Domain.Trees.Ids.Of(settings?.Span ?? FeedSpan.Window)),
+            ("at", settings?.At is { } at ? ClockTime.Text(at) : null),
             .. (settings?.GardenIds ?? []).Select(garden => ("gardenIds", (string?)garden.ToString())),
             .. (settings?.Techniques ?? []).Select(technique => ("techniques", (string?)technique)),
             .. set.Select(reminder => ("reminders", (string?)reminder))
         ]);
         return new FeedFormView(
             id, form, [.. (await NamesAsync(cancel)).Select(garden => (garden.Key.ToString(), garden.Value))], Techniques(),
-            [.. UsualReminders.Union(set).Select(reminder => (reminder, Said(reminder)))]);
+            [.. (isTimed ? UsualTimedReminders : UsualReminders).Union(set).Select(reminder => (reminder, Said(page, reminder, isTimed)))]);
     }
 
     /// <summary>A reminder in words.</summary>
-    public string Said(string reminder) => Said(page, reminder);
-
-    internal static string Said(PageContext page, string reminder) =>
-        UsualReminders.Contains(reminder) ? page["Feeds.Reminder." + reminder] : page["Feeds.ReminderOther", reminder];
+    internal static string Said(PageContext page, string reminder, bool isTimed)
+    {
+        var (usual, key, other) = isTimed
+            ? (UsualTimedReminders, "Feeds.ReminderTimed.", "Feeds.ReminderBefore")
+            : (UsualReminders, "Feeds.Reminder.", "Feeds.ReminderOther");
+        return usual.Contains(reminder) ? page[key + reminder] : page[other, reminder];
+    }
 
     private IReadOnlyList<(string Value, string Text)> Techniques() =>
         [.. catalog.Content.Craft.Techniques.Select(technique => (technique.Id, technique.Name)).OrderBy(one => one.Name, StringComparer.OrdinalIgnoreCase)];

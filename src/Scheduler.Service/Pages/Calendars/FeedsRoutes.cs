@@ -76,7 +76,7 @@ public static class FeedsRoutes
     // Nothing ticked means all, also what is added later; for reminders it means none.
     private static JsonObject Asked(FormBody form, PageContext page)
     {
-        var json = form.Json(page.Locale.Culture, blankClears: true).Text("name", "content").List("gardenIds").List("techniques").List("reminders").Object;
+        var json = form.Json(page.Locale.Culture, blankClears: true).Text("name", "content", "gathered", "span", "at").List("gardenIds").List("techniques").List("reminders").Object;
         foreach (var name in new[] { "gardenIds", "techniques" })
         {
             if (json[name] is JsonArray { Count: 0 })

@@ -1,7 +1,9 @@
 using NodaTime;
 using NodaTime.Text;
 using Scheduler.Service.Accounts;
+using Scheduler.Service.Hosting;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.LongWork;
 using Scheduler.Service.Storage;
 using static Scheduler.Service.Pages.Frame.PageResults;
 
@@ -15,11 +17,13 @@ public static class DataRoutes
     /// <summary>What a form adds around the file.</summary>
     private const int FormBytes = 64 * 1024;
 
+    private static readonly TimeSpan ShortWait = TimeSpan.FromSeconds(2);
+
     public static void MapData(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
-        mine.MapGet("/data", (bool? done, int? gardens, int? trees, int? work, int? feeds) =>
-            Page<DataPage>(new DataView(done is true ? new ImportCounts(gardens ?? 0, trees ?? 0, work ?? 0, feeds ?? 0) : null, null, null, [])));
+        mine.MapGet("/data", async (bool? done, PageContext page, LongWorks works, OwnerTime time, CancellationToken cancel) =>
+            Page<DataPage>(new DataView(works.Find(KeyOf(page)), done is true, null, await time.ZoneAsync(cancel))));
         mine.MapGet("/data/export", ExportAsync);
         mine.MapPost("/data/import", ImportAsync).WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MostBytes + FormBytes));
         mine.MapGet("/data/erase", async (PageContext page, AccountStore accounts, CancellationToken cancel) =>
@@ -37,22 +41,25 @@ public static class DataRoutes
         return TypedResults.Ok(document);
     }
 
-    // Once begun it runs to its end even if the page is left; the same form sent again waits for the first and gives its answer.
-    private static async Task<IResult> ImportAsync(FormBody form, HttpRequest request, PageContext page, ApiCall api, CancellationToken cancel)
+    private static LongWorkKey KeyOf(PageContext page) => new(page.Owner.AccountId, Guid.Empty, "import");
+
+    // It goes on when the page is left, and is found again there. The same form sent again begins nothing anew.
+    private static async Task<IResult> ImportAsync(
+        FormBody form, HttpRequest request, PageContext page, AccountTransfer transfer, LongWorks works, OwnerTime time, CancellationToken cancel)
     {
         var file = await SentFile.ReadAsync(request, "file", MostBytes, cancel);
+        var zone = await time.ZoneAsync(cancel);
         if (file.Bytes is null)
-            return Page<DataPage>(new DataView(null, page[file.IsTooLarge ? "Data.FileTooLarge" : "Data.NoFile"], null, []), StatusCodes.Status400BadRequest);
-        var answer = await api.PostFileAsync("/accounts/me/import", file.Bytes, "application/json", form);
-        if (!answer.IsTaken)
-        {
-            var faults = answer.Faults.SelectMany(fault => fault.Value).ToList();
-            return Page<DataPage>(new DataView(null, faults.Count > 0 ? page["Data.Faulty", faults.Count] : answer.Detail, file.Name, faults), answer.Status);
-        }
-        var came = answer.Body!.Value;
-        return GoTo($"/data?done=true&gardens={Count("gardens")}&trees={Count("trees")}&work={Count("work")}&feeds={Count("feeds")}");
-
-        int Count(string name) => came.GetProperty(name).GetInt32();
+            return Page<DataPage>(new DataView(works.Find(KeyOf(page)), false, page[file.IsTooLarge ? "Data.FileTooLarge" : "Data.NoFile"], zone), StatusCodes.Status400BadRequest);
+        var (key, owner) = (KeyOf(page), page.Owner.AccountId);
+        var work = works.Find(key) is { HasFailed: false } same && same.Print == form.Key
+            ? same
+            : works.Start(key, form.Key, async (begun, stopping) => await transfer.ImportAsync(JsonBody.Parse(file.Bytes), owner, begun.Expect, begun.Step, stopping));
+        // A small one is over before anybody could look at its progress.
+        await Task.WhenAny(work.Outcome, Task.Delay(ShortWait, cancel));
+        return work.Result is ImportOutcome { Refusal: not null }
+            ? Page<DataPage>(new DataView(work, true, null, zone), StatusCodes.Status400BadRequest)
+            : GoTo("/data?done=true");
     }
 
     private static async Task<IResult> EraseAsync(FormBody form, HttpContext http, PageContext page, ApiCall api, AccountStore accounts)
@@ -69,12 +76,13 @@ public static class DataRoutes
         (await accounts.FindAsync(page.Owner.AccountId, cancel))?.Name ?? "";
 }
 
-/// <param name="Came">How much the last import brought; null: none just now.</param>
-/// <param name="Fault">Why the file was not taken.</param>
-/// <param name="Faults">Everything that is wrong in it.</param>
-public sealed record DataView(ImportCounts? Came, string? Fault, string? FileName, IReadOnlyList<string> Faults);
-
-public sealed record ImportCounts(int Gardens, int Trees, int Work, int Feeds);
+/// <param name="Work">The last import of this account, running or over; null: none since the service started.</param>
+/// <param name="IsNew">It was sent just now.</param>
+/// <param name="Fault">Why no file was taken.</param>
+public sealed record DataView(LongWork.LongWork? Work, bool IsNew, string? Fault, DateTimeZone Zone)
+{
+    public ImportOutcome? Outcome => Work?.Result as ImportOutcome;
+}
 
 /// <param name="AccountName">What has to be typed.</param>
 public sealed record EraseView(string AccountName, FormState Form);

@@ -70,7 +70,7 @@ public sealed partial class ApiCall(EndpointDataSource endpoints, IHttpContextAc
         inner.SetEndpoint(endpoint);
         await endpoint.RequestDelegate!(inner);
         await inner.Response.CompleteAsync();
-        return ApiAnswer.Of(inner.Response.StatusCode, answer.ToArray());
+        return ApiAnswer.Of(inner.Response.StatusCode, answer.ToArray(), page.RequestServices.GetRequiredService<PageContext>());
     }
 
     private static string Filled(string pattern, object[] values, RouteValueDictionary route)
@@ -97,21 +97,42 @@ public sealed partial class ApiCall(EndpointDataSource endpoints, IHttpContextAc
 
 /// <summary>What the API's handler answered.</summary>
 /// <param name="Body">Null when it has none.</param>
-/// <param name="Faults">By field of the JSON; empty when none was found.</param>
+/// <param name="Faults">By field of the JSON, in the owner's language where there are words for them; empty when none was found.</param>
 /// <param name="Detail">Why it was refused, in words.</param>
 public sealed record ApiAnswer(int Status, JsonElement? Body, IReadOnlyDictionary<string, string[]> Faults, string? Detail)
 {
+    /// <summary>Fields of which something is said in the API's English.</summary>
+    public IReadOnlySet<string> InEnglish { get; private init; } = new HashSet<string>();
+
+    /// <summary>The detail is in the API's English.</summary>
+    public bool IsDetailInEnglish { get; private init; }
+
     public bool IsTaken => Status < 400;
 
     public Guid Id => Body!.Value.GetProperty("id").GetGuid();
 
-    internal static ApiAnswer Of(int status, byte[] bytes)
+    internal static ApiAnswer Of(int status, byte[] bytes, PageContext page)
     {
         var body = bytes.Length == 0 ? (JsonElement?)null : JsonDocument.Parse(bytes).RootElement;
         var faults = status >= 400 && body?.TryGetProperty("errors", out var errors) == true
             ? errors.EnumerateObject().ToDictionary(field => field.Name, field => field.Value.EnumerateArray().Select(text => text.GetString()!).ToArray())
             : [];
+        var english = new HashSet<string>();
+        foreach (var (field, texts) in faults)
+        {
+            for (var index = 0; index < texts.Length; index++)
+            {
+                if (FaultWords.Of(page, field, body!.Value.GetProperty("kinds").GetProperty(field)[index]) is { } said)
+                    texts[index] = said;
+                else
+                    english.Add(field);
+            }
+            // Two faults may be the same in the owner's words.
+            faults[field] = [.. texts.Distinct()];
+        }
         var detail = status >= 400 && body?.TryGetProperty("detail", out var text) == true ? text.GetString() : null;
-        return new ApiAnswer(status, body, faults, detail);
+        if (status == StatusCodes.Status429TooManyRequests)
+            detail = page["Fault.often.Text"];
+        return new ApiAnswer(status, body, faults, detail) { InEnglish = english, IsDetailInEnglish = status != StatusCodes.Status429TooManyRequests };
     }
 }

@@ -6,6 +6,7 @@ public sealed class FormState
     public static readonly FormState Empty = new(new FormBody(new Dictionary<string, Microsoft.Extensions.Primitives.StringValues>()), new Dictionary<string, string[]>(), null);
 
     private readonly FormBody _form;
+    private IReadOnlySet<string> _english = new HashSet<string>();
 
     private FormState(FormBody form, IReadOnlyDictionary<string, string[]> faults, string? detail)
     {
@@ -20,6 +21,12 @@ public sealed class FormState
     /// <summary>What is wrong with the form as a whole; null: nothing.</summary>
     public string? Detail { get; }
 
+    /// <summary>Language of what is said of a field; null: that of the page.</summary>
+    public string? LangOf(string name) => _english.Contains(name) ? "en" : null;
+
+    /// <summary>The same for the form as a whole.</summary>
+    public string? DetailLang { get; private init; }
+
     public bool HasFaults => Faults.Count > 0 || Detail is not null;
 
     /// <summary>A form that is shown for the first time.</summary>
@@ -32,7 +39,10 @@ public sealed class FormState
     public static FormState Refused(FormBody form, ApiAnswer answer)
     {
         ArgumentNullException.ThrowIfNull(answer);
-        return new FormState(form, answer.Faults, answer.Faults.Count > 0 ? null : answer.Detail);
+        return new FormState(form, answer.Faults, answer.Faults.Count > 0 ? null : answer.Detail)
+        {
+            _english = answer.InEnglish, DetailLang = answer.IsDetailInEnglish ? "en" : null
+        };
     }
 
     public static FormState Refused(FormBody form, string field, string text) =>

@@ -1,6 +1,8 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using NodaTime;
 using NodaTime.Text;
+using Scheduler.Service.Accounts;
 
 namespace Scheduler.Service.Pages.Frame;
 
@@ -8,15 +10,14 @@ namespace Scheduler.Service.Pages.Frame;
 /// How an owner reads dates and numbers. The culture of the process stays invariant, so that calendars, JSON and CSV never depend on who
 /// asked; pages format through this instead.
 /// </summary>
-public sealed class Locale
+public sealed partial class Locale
 {
     public const string LanguageCookie = "language";
     public const string UnitsCookie = "units";
-    public const string Metric = "metric";
-    public const string Imperial = "imperial";
+    public const string Metric = OwnerReading.Metric;
+    public const string Imperial = OwnerReading.Imperial;
 
-    /// <summary>Languages with texts of their own; the first is the one to fall back on.</summary>
-    public static readonly IReadOnlyList<string> Languages = ["en", "de"];
+    public static readonly IReadOnlyList<string> Languages = OwnerReading.Languages;
 
     private const int HalfYear = 180;
 
@@ -49,16 +50,17 @@ public sealed class Locale
 
     public string Language => Languages.Contains(Culture.TwoLetterISOLanguageName) ? Culture.TwoLetterISOLanguageName : Languages[0];
 
-    public static Locale Of(HttpRequest request)
+    /// <param name="units">What the signed-in account chose; null: nothing, or nobody is signed in. The same with the language.</param>
+    public static Locale Of(HttpRequest request, string? units = null, string? language = null)
     {
         ArgumentNullException.ThrowIfNull(request);
-        var asked = request.Cookies[LanguageCookie] is { } chosen && Languages.Contains(chosen)
+        var asked = (language ?? request.Cookies[LanguageCookie]) is { } chosen && Languages.Contains(chosen)
             ? [chosen]
             : request.GetTypedHeaders().AcceptLanguage.OrderByDescending(language => language.Quality ?? 1).Select(language => language.Value.ToString());
         // A region of the same language keeps the dates of that region under a chosen language.
         // A machine without locale data (invariant mode) knows no culture at all.
         var culture = Known(asked) ?? Known(Languages) ?? CultureInfo.InvariantCulture;
-        var units = request.Cookies[UnitsCookie] ?? (culture.Name == "en-US" ? Imperial : Metric);
+        units ??= request.Cookies[UnitsCookie] ?? (culture.Name == "en-US" ? Imperial : Metric);
         return new Locale(culture, units == Imperial ? Imperial : Metric);
     }
 
@@ -82,6 +84,29 @@ public sealed class Locale
     /// <summary>A temperature [C] in the owner's unit.</summary>
     public string Temperature(double celsius, int decimals = 0) =>
         IsImperial ? $"{Number(celsius * 9 / 5 + 32, decimals)} °F" : $"{Number(celsius, decimals)} °C";
+
+    /// <summary>
+    /// A text of the catalog or of a rule, which speaks of C, with its temperatures in the owner's unit. Bases of degree-days stay in C, as the
+    /// sum beside them does.
+    /// </summary>
+    public string Told(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        if (!text.Contains(" C", StringComparison.Ordinal) && !text.Contains(" mm", StringComparison.Ordinal))
+            return text;
+        text = Degrees().Replace(text, found => !IsImperial || found.Groups["base"].Success
+            ? $"{found.Value[..^1]}°C"
+            : $"{Fahrenheit(found.Groups["from"].Value)}{(found.Groups["to"].Success ? $"{found.Groups["join"].Value}{Fahrenheit(found.Groups["to"].Value)}" : "")} °F");
+        return IsImperial ? Evaporation().Replace(text, found => $"{found.Groups[1].Value}{Rain(double.Parse(found.Groups[2].Value, CultureInfo.InvariantCulture))}") : text;
+    }
+
+    private string Fahrenheit(string celsius) => Number(double.Parse(celsius, NumberStyles.Float, CultureInfo.InvariantCulture) * 9 / 5 + 32);
+
+    [GeneratedRegex(@"(?<base>(?:degree-days|Heat) above )?(?<![\w.])(?<from>[-+]?\d+(?:\.\d+)?)(?:(?<join>-| to )(?<to>[-+]?\d+(?:\.\d+)?))? C\b")]
+    private static partial Regex Degrees();
+
+    [GeneratedRegex(@"(evaporation )(\d+(?:\.\d+)?) mm\b")]
+    private static partial Regex Evaporation();
 
     /// <summary>A depth of rain [mm] in the owner's unit.</summary>
     public string Rain(double mm) => IsImperial ? $"{Number(mm / 25.4, 2)} in" : $"{Number(mm, 1)} mm";

@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authorization;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Pages.Frame;
 
@@ -59,8 +60,10 @@ public static class PageRoutes
         // A page knows its cookie only; an access key in a header signs nobody in here.
         context.User = (await context.AuthenticateAsync(PageCookie.SchemeName)).Principal ?? new();
         context.Response.Headers.ContentSecurityPolicy = Policy;
-        context.RequestServices.GetRequiredService<PageContext>().Locale = Locale.Of(context.Request);
-        if (Caller.Of(context.User) is { } caller)
+        var caller = Caller.Of(context.User);
+        var account = caller is null ? null : await context.RequestServices.GetRequiredService<AccountStore>().FindAsync(caller.AccountId, context.RequestAborted);
+        context.RequestServices.GetRequiredService<PageContext>().Locale = Locale.Of(context.Request, account?.Units, account?.Language);
+        if (caller is not null)
             context.Response.Headers[PageSession.Header] = PageSession.Of(caller);
     }
 

@@ -10,13 +10,14 @@ namespace Scheduler.Service.Pages.Keys;
 public static class KeysRoutes
 {
     private const int Most = 500;
+    private static readonly string[] Sorts = ["newest", "name", "used"];
     private const string Revoke = "/keys/{id:guid}/revoke";
 
     public static void MapKeyPages(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
-        mine.MapGet("/keys", async (string? did, PageContext page, KeyStore keys, SignInStore signIns, OwnerTime time, CancellationToken cancel) =>
-            Page<KeysPage>(await ViewAsync(FormState.Empty, page, keys, signIns, time, cancel) with
+        mine.MapGet("/keys", async (string? did, string? q, string? sort, PageContext page, KeyStore keys, SignInStore signIns, OwnerTime time, CancellationToken cancel) =>
+            Page<KeysPage>(await ViewAsync(ListQuery.Of(q, sort, Sorts), FormState.Empty, page, keys, signIns, time, cancel) with
             {
                 Notice = did switch { "revoked" => page["Keys.Revoked"], "linked" => page["Oidc.Linked"], "unlinked" => page["Oidc.Removed"], _ => null }
             }));
@@ -26,9 +27,19 @@ public static class KeysRoutes
         mine.MapPost(Revoke, RevokeAsync);
     }
 
-    private static async Task<KeysView> ViewAsync(FormState form, PageContext page, KeyStore keys, SignInStore signIns, OwnerTime time, CancellationToken cancel) => new(
-        [.. (await keys.ListAsync(page.Owner.AccountId, "", Most, cancel)).OrderByDescending(key => key.Id == page.Owner.KeyId).ThenByDescending(key => key.CreatedAt)],
-        await signIns.ListAsync(page.Owner.AccountId, cancel), await time.ZoneAsync(cancel), form);
+    private static async Task<KeysView> ViewAsync(ListQuery query, FormState form, PageContext page, KeyStore keys, SignInStore signIns, OwnerTime time, CancellationToken cancel)
+    {
+        var all = await keys.ListAsync(page.Owner.AccountId, "", Most, cancel);
+        var fitting = all.Where(key => query.Fits(key.Label)).OrderByDescending(key => key.Id == page.Owner.KeyId);
+        return new KeysView(
+            [.. query.Sort switch
+            {
+                "name" => fitting.ThenBy(key => key.Label, StringComparer.OrdinalIgnoreCase),
+                "used" => fitting.ThenByDescending(key => key.LastUsedAt),
+                _ => fitting.ThenByDescending(key => key.CreatedAt)
+            }],
+            all.Count, query, await signIns.ListAsync(page.Owner.AccountId, cancel), await time.ZoneAsync(cancel), form);
+    }
 
     // The key is in this answer and nowhere else; sending the same form again gives the same one.
     private static async Task<IResult> AddAsync(FormBody form, PageContext page, ApiCall api, KeyStore keys, SignInStore signIns, OwnerTime time, CancellationToken cancel)
@@ -36,7 +47,7 @@ public static class KeysRoutes
         var answer = await api.PostAsync("/accounts/me/keys", form.Json(page.Locale.Culture).Text("label").Object, form);
         return answer.IsTaken
             ? Page<MadeKeyPage>(answer.Body!.Value.GetProperty("accessKey").GetString()!)
-            : Page<KeysPage>(await ViewAsync(FormState.Refused(form, answer), page, keys, signIns, time, cancel), answer.Status);
+            : Page<KeysPage>(await ViewAsync(ListQuery.Of(null, null, Sorts), FormState.Refused(form, answer), page, keys, signIns, time, cancel), answer.Status);
     }
 
     private static async Task<IResult> RevokeAsync(Guid id, HttpContext http, PageContext page, ApiCall api, KeyStore keys)
@@ -58,8 +69,9 @@ public static class KeysRoutes
 }
 
 /// <summary>All keys of an owner, the one they are signed in with first.</summary>
+/// <param name="Count">Before the search.</param>
 /// <param name="SignIns">Identities of the provider that open the account.</param>
-public sealed record KeysView(IReadOnlyList<AccessKey> Keys, IReadOnlyList<LinkedSignIn> SignIns, DateTimeZone Zone, FormState Form)
+public sealed record KeysView(IReadOnlyList<AccessKey> Keys, int Count, ListQuery Query, IReadOnlyList<LinkedSignIn> SignIns, DateTimeZone Zone, FormState Form)
 {
     /// <summary>What was just done; null: nothing.</summary>
     public string? Notice { get; init; }

@@ -6,7 +6,7 @@ namespace Scheduler.Service.Pages.Offline;
 /// <summary>What a browser needs to install the pages and to use them without network.</summary>
 public static class OfflineRoutes
 {
-    private const string WorkerPolicy = "default-src 'none'; connect-src 'self'";
+    private const string WorkerPolicy = "default-src 'none'; connect-src 'self'; img-src 'self'";
 
     private static readonly string[] Icons = ["icon-192.png", "icon-512.png", "icon-maskable-512.png"];
 

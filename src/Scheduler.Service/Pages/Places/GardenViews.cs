@@ -1,12 +1,14 @@
 using NodaTime;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Layout;
 using Scheduler.Service.Weather;
 
 namespace Scheduler.Service.Pages.Places;
 
-/// <summary>All gardens of an owner.</summary>
-public sealed record GardenListView(IReadOnlyList<GardenAnswer> Gardens, string? Notice);
+/// <summary>Gardens of an owner, after search and order.</summary>
+/// <param name="Count">Before the search.</param>
+public sealed record GardenListView(IReadOnlyList<GardenAnswer> Gardens, int Count, ListQuery Query, string? Notice);
 
 /// <summary>One garden and the form of its settings.</summary>
 public sealed record GardenView(GardenAnswer Garden, FormState Form, string? Notice);

@@ -24,13 +24,16 @@ public static class GardensRoutes
         mine.MapBenchPages();
     }
 
-    private static async Task<IResult> ListAsync(string? did, PageContext page, GardenStore gardens, GardenAnswers answers, CancellationToken cancel)
+    private static async Task<IResult> ListAsync(string? did, string? q, string? sort, PageContext page, GardenStore gardens, GardenAnswers answers, CancellationToken cancel)
     {
         var shown = new List<GardenAnswer>();
         foreach (var garden in await gardens.ListAsync(page.Owner.AccountId, "", Most, cancel))
             shown.Add(await answers.ShowAsync(garden, cancel));
+        var query = ListQuery.Of(q, sort, ["name", "newest"]);
+        var fitting = shown.Where(garden => query.Fits(garden.Name, garden.TimeZone, garden.HardinessZone));
         return Page<GardensPage>(new GardenListView(
-            [.. shown.OrderBy(garden => garden.Name, StringComparer.OrdinalIgnoreCase)], did == "deleted" ? page["Gardens.Deleted"] : null));
+            [.. query.Sort == "newest" ? fitting.OrderByDescending(garden => garden.CreatedAt) : fitting.OrderBy(garden => garden.Name, StringComparer.OrdinalIgnoreCase)],
+            shown.Count, query, did == "deleted" ? page["Gardens.Deleted"] : null));
     }
 
     private static async Task<IResult> ShowAsync(Guid id, string? did, PageContext page, GardenStore gardens, GardenAnswers answers, CancellationToken cancel) =>

@@ -12,6 +12,6 @@ internal static class PlanWords
     {
         var window = stored.Body.Window;
         var until = window.HeldUntil is { } day ? page["Window.HeldUntil", page.Locale.Day(day, today)] : page["Window.HeldOn"];
-        return window.Reasons.FirstOrDefault(reason => reason.Id == window.Hold) is { } why ? $"{page["Plan.HeldNow", until]} {why.Text}" : page["Plan.HeldNow", until];
+        return window.Reasons.FirstOrDefault(reason => reason.Id == window.Hold) is { } why ? $"{page["Plan.HeldNow", until]} {page.Locale.Told(why.Text)}" : page["Plan.HeldNow", until];
     }
 }

@@ -17,8 +17,9 @@ public sealed class TreeBuilder(
     private const int UsualHistory = 20;
 
     /// <summary>Null: the owner has no such tree.</summary>
-    public async Task<TreeView?> BuildAsync(Guid accountId, Guid id, bool wholeHistory, FormState? work, FormState? seen, CancellationToken cancel)
+    public async Task<TreeView?> BuildAsync(Guid accountId, Guid id, HistoryQuery query, FormState? work, FormState? seen, CancellationToken cancel)
     {
+        ArgumentNullException.ThrowIfNull(query);
         if (await trees.FindAsync(accountId, id, cancel) is not { } stored
             || await gardens.FindAsync(accountId, stored.GardenId, cancel) is not { } garden
             || await facts.LoadAsync(stored.GardenId, cancel) is not { } picture
@@ -27,15 +28,14 @@ public sealed class TreeBuilder(
             return null;
         }
         var content = catalog.Content;
-        var history = tree.Work.Select(done => new HistoryEntry(done.Date, done, null))
-            .Concat(tree.Observations.Select(one => new HistoryEntry(one.Date, null, one))).OrderByDescending(entry => entry.Date).ToList();
+        var history = query.Of(tree.Work.Select(done => new HistoryEntry(done.Date, done, null)).Concat(tree.Observations.Select(one => new HistoryEntry(one.Date, null, one))));
         var promises = PromisesApi.Of(tree, picture, content).OrderBy(promise => promise.Due.Likely ?? LocalDate.MaxIsoValue).ToList();
         var today = LocalDatePattern.Iso.Format(picture.Today);
         return new TreeView(
             stored, tree.Species, garden, hardiness.Show(stored, await hardiness.ZoneAsync(garden, cancel)).Hardiness, picture.Today, TodayBuilder.ZoneOf(garden),
             Phases(tree.Current), AdviceApi.Of(tree, picture, content, await windows.OfGardenAsync(stored.GardenId, cancel)),
             content.Craft.Techniques.ToDictionary(technique => technique.Id, technique => technique.Name), promises,
-            wholeHistory ? history : [.. history.Take(UsualHistory)], !wholeHistory && history.Count > UsualHistory, WorkChoices(content),
+            query.IsWhole ? history : [.. history.Take(UsualHistory)], history.Count, query, WorkChoices(content),
             work ?? FormState.With(("date", today)), seen ?? FormState.With(("date", today)), picture.Weather);
     }
 

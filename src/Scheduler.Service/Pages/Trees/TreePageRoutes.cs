@@ -22,9 +22,9 @@ public static class TreePageRoutes
     }
 
     private static async Task<IResult> ShowAsync(
-        Guid id, string? all, string? did, Guid? entry, string? doubt, PageContext page, TreeBuilder builder, CancellationToken cancel)
+        Guid id, string? all, string? log, string? order, string? did, Guid? entry, string? doubt, PageContext page, TreeBuilder builder, CancellationToken cancel)
     {
-        if (await builder.BuildAsync(page.Owner.AccountId, id, all is not null, null, null, cancel) is not { } view)
+        if (await builder.BuildAsync(page.Owner.AccountId, id, HistoryQuery.Of(log, order, all), null, null, cancel) is not { } view)
             return Missing();
         TodayNotice? notice = did switch
         {
@@ -49,7 +49,7 @@ public static class TreePageRoutes
         var answer = await api.PostAsync("/trees/{id:guid}/work", json, form, id);
         return answer.IsTaken
             ? GoTo($"/trees/{id}?did=work&entry={answer.Id}")
-            : await builder.BuildAsync(page.Owner.AccountId, id, false, FormState.Refused(form, answer), null, cancel) is { } view ? Page<TreePage>(view, answer.Status) : Missing();
+            : await builder.BuildAsync(page.Owner.AccountId, id, HistoryQuery.Usual, FormState.Refused(form, answer), null, cancel) is { } view ? Page<TreePage>(view, answer.Status) : Missing();
     }
 
     // The button beside an answer that says to do it: today, without further words.
@@ -69,14 +69,14 @@ public static class TreePageRoutes
     private static async Task<IResult> NoteAsync(Guid id, FormBody form, PageContext page, ApiCall api, TreeBuilder builder, CancellationToken cancel)
     {
         var json = form.Json(page.Locale.Culture).Text("date", "phase", "crownZone", "branch", "soil", "strength", "notes").Number("leafCount", "density", "shootCm")
-            .Flag("hardened", "leavesFullSize", "wireBiting", "pestSigns", "frostedLeaves").Object;
+            .Flag("hardened", "leavesFullSize", "wireBiting", "pestSigns", "frostedLeaves", "waterStands", "rootsLift").Object;
         var answer = await api.PostAsync("/trees/{id:guid}/observations", json, form, id);
         if (answer.IsTaken)
         {
             var doubt = answer.Body!.Value.GetProperty("question").ValueKind == System.Text.Json.JsonValueKind.String ? "&doubt=1" : "";
             return GoTo($"/trees/{id}?did=seen&entry={answer.Id}{doubt}");
         }
-        return await builder.BuildAsync(page.Owner.AccountId, id, false, null, FormState.Refused(form, answer), cancel) is { } view
+        return await builder.BuildAsync(page.Owner.AccountId, id, HistoryQuery.Usual, null, FormState.Refused(form, answer), cancel) is { } view
             ? Page<TreePage>(view, answer.Status)
             : Missing();
     }

@@ -28,13 +28,29 @@ public sealed record EditTreeView(Tree Tree, FormState Form);
 
 /// <summary>Everything about one tree.</summary>
 /// <param name="Phases">This season of this tree.</param>
+/// <param name="HistoryCount">Entries that fit, of which a long log shows the first ones only.</param>
 public sealed record TreeView(
     Storage.StoredTree Stored, Species Species, Garden Garden, HardinessAnswer? Hardiness, LocalDate Today, DateTimeZone Zone, IReadOnlyList<PhaseForecast> Phases, AdviceAnswer Advice,
-    IReadOnlyDictionary<string, string> Techniques, IReadOnlyList<PromiseAnswer> Promises, IReadOnlyList<HistoryEntry> History, bool HasMoreHistory,
+    IReadOnlyDictionary<string, string> Techniques, IReadOnlyList<PromiseAnswer> Promises, IReadOnlyList<HistoryEntry> History, int HistoryCount, HistoryQuery HistoryQuery,
     IReadOnlyList<(string Value, string Text)> WorkChoices, FormState Work, FormState Seen, WeatherStatus Weather)
 {
     public Tree Tree => Stored.Tree;
     public TodayNotice? Notice { get; init; }
+}
+
+/// <summary>Which part of the log is shown, and in which order.</summary>
+/// <param name="Kind"><c>work</c> or <c>seen</c>; null: both.</param>
+public sealed record HistoryQuery(string? Kind, bool IsOldestFirst, bool IsWhole)
+{
+    public static readonly HistoryQuery Usual = new(null, false, false);
+
+    public static HistoryQuery Of(string? kind, string? order, string? all) => new(kind is "work" or "seen" ? kind : null, order == "oldest", all is not null);
+
+    public IReadOnlyList<HistoryEntry> Of(IEnumerable<HistoryEntry> all)
+    {
+        var fitting = all.Where(entry => Kind is null || (Kind == "work") == (entry.Work is not null));
+        return [.. IsOldestFirst ? fitting.OrderBy(entry => entry.Date) : fitting.OrderByDescending(entry => entry.Date)];
+    }
 }
 
 /// <summary>One line of a tree's log: work done, or something seen.</summary>

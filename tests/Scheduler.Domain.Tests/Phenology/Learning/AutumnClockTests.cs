@@ -14,6 +14,7 @@ namespace Scheduler.Domain.Tests.Phenology.Learning;
 public sealed class AutumnClockTests(ITestOutputHelper output)
 {
     private const string Set = "east_asia";
+    private static readonly Kinship Kin = new(new Dictionary<string, string> { ["Ginkgo"] = "Ginkgoaceae", ["Acer"] = "Sapindaceae", ["Quercus"] = "Fagaceae" });
 
     // The first 65 of 100 years of each series teach, the rest are forecast; the bar is 0.89 of the calendar mean's error.
     [ReferenceFact]
@@ -48,22 +49,46 @@ public sealed class AutumnClockTests(ITestOutputHelper output)
     public void Forecast_WeatherCutOff_GrowsSurerButNeverPast()
     {
         var dates = Dates();
-        var clock = new AutumnClock(Sites(), dates.Where(date => date.Year < 2004));
+        var clock = new AutumnClock(Sites(), dates.Where(date => date.Year < 2004), ClockRules.Developed, Kin);
         var one = dates.Last(date => date.Year == 2004);
         var before = clock.Forecast(one.Series, 2004, 334);
         var whole = clock.Forecast(one.Series, 2004, null);
 
         Assert.True(Math.Abs(before.Likely - whole.Likely) < 10);
         Assert.True(clock.Forecast(one.Series, 2004, 480) is { Early: >= 481, Likely: >= 481 });
-        Assert.False(clock.Forecast(one.Series with { Kind = "Quercus robur" }, 2004, null).IsExpected);
     }
+
+    // Each plant at each place as if it had never been seen there: the other five series and this place's weather are all there is.
+    [ReferenceFact]
+    public void Forecast_NeverSeenHere_LeansOnRelativesAndThePlace_WithAWideRange()
+    {
+        var (dates, sites) = (Dates(), Sites());
+        var scored = dates.GroupBy(date => date.Series).SelectMany(series =>
+        {
+            var clock = new AutumnClock(sites, dates.Where(date => date.Series != series.Key), ClockRules.Developed, Kin);
+            return series.Select(date => (date.Day, Forecast: clock.Forecast(series.Key, date.Year, null)));
+        }).ToList();
+        var error = scored.Average(one => Math.Abs(one.Forecast.Likely - one.Day));
+        var inside = scored.Average(one => one.Day >= Math.Floor(one.Forecast.Early) && one.Day <= Math.Ceiling(one.Forecast.Late) ? 1d : 0);
+        var own = new AutumnClock(sites, dates, ClockRules.Developed, Kin).Forecast(dates[0].Series, dates[0].Year, null);
+        var width = scored.Average(one => one.Forecast.Late - one.Forecast.Early);
+
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{error:F1} d, inside {inside:F2}, width {width:F1}"));
+        Assert.InRange(error, 0, 12);
+        Assert.InRange(inside, 0.75, 0.97);
+        Assert.True(width > own.Late - own.Early, $"{width}");
+    }
+
+    [ReferenceFact]
+    public void Forecast_NothingSeenAnywhere_IsNotExpected() =>
+        Assert.False(new AutumnClock(Sites(), [], ClockRules.Developed, Kin).Forecast(Dates()[0].Series, 2004, null).IsExpected);
 
     private static (double Error, double CalendarError, double Inside, string Text) Score(IReadOnlyList<(List<PhaseDate> Known, List<PhaseDate> Asked)> folds)
     {
         var sites = Sites();
         var scored = folds.SelectMany(fold =>
         {
-            var clock = new AutumnClock(sites, fold.Known);
+            var clock = new AutumnClock(sites, fold.Known, ClockRules.Developed, Kin);
             var mean = fold.Known.GroupBy(date => date.Series).ToDictionary(group => group.Key, group => group.Average(date => date.Day));
             return fold.Asked.Select(date => (date.Day, Calendar: mean[date.Series], Forecast: clock.Forecast(date.Series, date.Year, null)));
         }).ToList();

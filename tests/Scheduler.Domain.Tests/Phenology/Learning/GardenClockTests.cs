@@ -142,6 +142,31 @@ public sealed class GardenClockTests(ITestOutputHelper output)
         Assert.Null(DoubtfulDate.Of(clock, site, 95, new LocalDate(real.Year, 1, 3)));
     }
 
+    // Maple seen in two springs that were late on everything: beech, known for twelve springs, tells that those two were odd.
+    [Fact]
+    public void Of_FewSpringsThatWereLateOnAllPlants_MoveLessThanTheyWouldAlone()
+    {
+        var maple = Springs(Plants.Maple, 7, 2, lateDays: 10);
+        var beech = Springs(Plants.Beech, 7, 12, lateDays: 0);
+        var lateBeech = beech.Select((seen, index) => index < 2 ? seen with { Date = seen.Date.PlusDays(10) } : seen).ToList();
+
+        var steady = Plants.LearnedClock(Season, (Plants.Maple, maple), (Plants.Beech, beech)).Of(Plants.Maple).Of(7)!;
+        var odd = Plants.LearnedClock(Season, (Plants.Maple, maple), (Plants.Beech, lateBeech)).Of(Plants.Maple).Of(7)!;
+
+        output.WriteLine($"{Usual(steady) - Usual(odd):F1} d");
+        Assert.InRange(Usual(steady) - Usual(odd), 1, 9);
+    }
+
+    // Dates that swing about the clock's own by more than its first guess of the error widen it; steady ones narrow it.
+    [Fact]
+    public void Of_ManySpringsThatFollowLoosely_AreLessSureThanSteadyOnes()
+    {
+        var steady = Springs(Plants.Maple, 7, 20, lateDays: 0);
+        var loose = steady.Select((seen, index) => seen with { Date = seen.Date.PlusDays(index % 2 == 0 ? 12 : -12) }).ToList();
+
+        Assert.True(Learned(loose).Of(Plants.Maple).Of(7)!.ErrorDays > 2 * Learned(steady).Of(Plants.Maple).Of(7)!.ErrorDays);
+    }
+
     // In the springs that were seen themselves.
     private static double Shift(int springs, int lateDays) =>
         Learned(Springs(Plants.Maple, 7, springs, lateDays)).Of(Plants.Maple).Of(7)!.DaysIn(Season.NormalCourses).Take(springs).Average()

@@ -7,7 +7,7 @@ public class TriggerReaderTests
 {
     private static readonly Trigger[] All =
     [
-        new PhaseTrigger(10), new PhaseTrigger(14, 2), new LeafCountTrigger(6), new HardenedTrigger(), new HardenedTrigger(2),
+        new PhaseTrigger(10), new PhaseTrigger(14, 2), new FirstShootsTrigger(10), new LeafCountTrigger(6), new HardenedTrigger(), new HardenedTrigger(2),
         new LeavesFullSizeTrigger(), new BaseFirmTrigger(), new SoftTrigger(), new DensityTrigger(2), new ShootLengthTrigger(8),
         new InternodeTrigger(1), new ShareLeftTrigger(10), new CandleTrigger("C3"), new HeatTrigger(5, 80, 140, "bbch-12"),
         new HeatTrigger(10, 450, null, "this-work"), new DaysTrigger(42, 56, "bbch-69"), new DaysTrigger(10, 14), new DaysToFrostTrigger(60),
