@@ -7,7 +7,7 @@ const PAGES = "pages-";
 const MOST_PAGES = 30;
 const OFFLINE = "/offline";
 const KEPT = /^\/today$|^\/trees\/[0-9a-f-]{32,36}$/;
-const TAP = /\/(done|seen)\//;
+const TAP = /\/(done|seen|session)\//;
 
 self.addEventListener("install", event => event.waitUntil((async () => {
   const frame = await caches.open(FRAME);

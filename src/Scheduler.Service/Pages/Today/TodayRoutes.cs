@@ -12,11 +12,14 @@ namespace Scheduler.Service.Pages.Today;
 /// <summary>The page of the day, and its buttons. Each button is a form of its own address; afterwards the page says what was done and offers to undo it.</summary>
 public static class TodayRoutes
 {
+    private const string Session = "session";
+
     public static void MapToday(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
         mine.MapGet("/today", ShowAsync).Shrunk();
         mine.MapPost("/today/{gardenId:guid}/done/{windowId:guid}", DoneAsync);
+        mine.MapPost($"/today/{{gardenId:guid}}/{Session}/{{windowId:guid}}", DoneAsync);
         mine.MapPost("/today/{gardenId:guid}/seen/{treeId:guid}/{phase}", SeenAsync);
         mine.MapPost("/today/{gardenId:guid}/undo/{kind}/{treeId:guid}/{id:guid}", UndoAsync);
     }
@@ -46,7 +49,8 @@ public static class TodayRoutes
     }
 
     private static async Task<IResult> DoneAsync(
-        Guid gardenId, Guid windowId, FormBody form, PageContext page, ApiCall api, GardenStore gardens, WindowStore windows, IClock clock, CancellationToken cancel)
+        Guid gardenId, Guid windowId, HttpRequest request, FormBody form, PageContext page, ApiCall api, GardenStore gardens, WindowStore windows, IClock clock,
+        CancellationToken cancel)
     {
         if (await gardens.FindAsync(page.Owner.AccountId, gardenId, cancel) is not { } garden
             || (await windows.OfGardenAsync(gardenId, cancel)).FirstOrDefault(one => one.Id == windowId) is not { } window)
@@ -62,6 +66,9 @@ public static class TodayRoutes
         var body = new JsonObject { ["technique"] = key.Technique, ["date"] = Iso(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
         if (!string.IsNullOrEmpty(key.Mode))
             body["mode"] = key.Mode;
+        // "Done" is the owner's word that nothing is left; a session is one of several.
+        if (window.Body.Window.Sessions is { Low: > 1 } && !request.Path.Value!.Contains($"/{Session}/", StringComparison.Ordinal))
+            body["finished"] = true;
         var answer = await api.PostAsync("/trees/{id:guid}/work", body, form, key.TreeId);
         return GoTo(answer.IsTaken ? $"/today?garden={gardenId}&did=work&tree={key.TreeId}&id={answer.Id}" : $"/today?garden={gardenId}&did=gone");
     }

@@ -38,7 +38,8 @@ public static class TreePageRoutes
 
     private static async Task<IResult> LogAsync(Guid id, FormBody form, PageContext page, ApiCall api, TreeBuilder builder, CancellationToken cancel)
     {
-        var json = form.Json(page.Locale.Culture).Text("date", "extent", "crownZone", "branch", "result", "notes").Number("minutes", "rootPercent", "livingTopPercent").Object;
+        var json = form.Json(page.Locale.Culture).Text("date", "extent", "crownZone", "branch", "result", "notes").Number("minutes", "rootPercent", "livingTopPercent")
+            .Flag("finished").Object;
         if (form["technique"] is { } chosen)
         {
             var parts = chosen.Split('/');
@@ -62,7 +63,7 @@ public static class TreePageRoutes
             return Missing();
         }
         var date = LocalDatePattern.Iso.Format(garden.DateAt(clock.GetCurrentInstant()));
-        var answer = await api.PostAsync("/trees/{id:guid}/work", new JsonObject { ["technique"] = technique, ["date"] = date }, form, id);
+        var answer = await api.PostAsync("/trees/{id:guid}/work", new JsonObject { ["technique"] = technique, ["date"] = date, ["finished"] = true }, form, id);
         return answer.IsTaken ? GoTo($"/trees/{id}?did=work&entry={answer.Id}") : Missing();
     }
 
