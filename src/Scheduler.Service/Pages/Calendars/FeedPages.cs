@@ -63,10 +63,9 @@ public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog
     /// <summary>A reminder in words.</summary>
     internal static string Said(PageContext page, string reminder, bool isTimed)
     {
-        var (usual, key, other) = isTimed
-            ? (UsualTimedReminders, "Feeds.ReminderTimed.", "Feeds.ReminderBefore")
-            : (UsualReminders, "Feeds.Reminder.", "Feeds.ReminderOther");
-        return usual.Contains(reminder) ? page[key + reminder] : page[other, reminder];
+        if (isTimed)
+            return UsualTimedReminders.Contains(reminder) ? page["Feeds.ReminderTimed." + reminder] : page["Feeds.ReminderBefore", reminder];
+        return UsualReminders.Contains(reminder) ? page["Feeds.Reminder." + reminder] : page["Feeds.ReminderOther", reminder];
     }
 
     private IReadOnlyList<(string Value, string Text)> Techniques() =>
