@@ -14,6 +14,7 @@ namespace Scheduler.Service.Tests.Rules;
 internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, GrowthYear year)
 {
     private const int CapDays = 42;
+    private const int VisitDays = 10;
     private const double LeafJobGapCd = 200;
     private const int LastDaysWithoutReflush = 60;
     private static readonly string[] LeafJobs = ["leaf-thinning", "outer-leaf-removal", "partial-defoliation", "full-defoliation"];
@@ -69,7 +70,8 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
         var mode = technique.Modes.FirstOrDefault(one => one.Id == work.Mode) ?? technique.Modes[0];
         foreach (var heat in mode.Gaps.Select(gap => gap.Until).Append(mode.Repeat?.Opens).OfType<HeatTrigger>().Where(heat => heat.From.StartsWith("work:", StringComparison.Ordinal)))
         {
-            if (season.LastOrDefault(one => Fits(one, heat.From[5..].Split('/')) && Touch(one, work)) is { } last && heatCd(last.Date, work.Date) < heat.MinCd)
+            if (season.LastOrDefault(one => Fits(one, heat.From[5..].Split('/')) && Touch(one, work)) is { } last && heatCd(last.Date, work.Date) < heat.MinCd
+                && !(last.Technique == work.Technique && IsSession(mode, work, season)))
                 Say(work.Date, tree, $"{work.Technique} {heatCd(last.Date, work.Date):0} degree-days after {last.Technique}, needs {heat.MinCd}");
         }
         if (LeafJobs.Contains(work.Technique) && season.LastOrDefault(one => LeafJobs.Contains(one.Technique) && Touch(one, work)) is { } leaves
@@ -79,6 +81,19 @@ internal sealed class DiaryChecks(Func<LocalDate, LocalDate, double> heatCd, Gro
         if (IsBend(work) && season.Exists(one => IsRoots(one) && Period.DaysBetween(one.Date, work.Date) < rest)
             || IsRoots(work) && season.Exists(one => IsBend(one) && Period.DaysBetween(one.Date, work.Date) < rest))
             Say(work.Date, tree, "bends and root work too close together");
+    }
+
+    // Shoots come one after the other: the next session of the same visit, as long as it is one of the sessions that the work may take.
+    private static bool IsSession(TechniqueMode mode, WorkRecord work, List<WorkRecord> season)
+    {
+        var (sessions, day) = (1, work.Date);
+        foreach (var one in season.Where(one => one.Technique == work.Technique && one.Mode == work.Mode).Reverse())
+        {
+            if (Period.DaysBetween(one.Date, day) > VisitDays)
+                break;
+            (sessions, day) = (sessions + (one.Date < day ? 1 : 0), one.Date);
+        }
+        return sessions <= (mode.Effort.Sessions?.High ?? 1);
     }
 
     private void Budget(Tree tree, List<WorkRecord> season)
