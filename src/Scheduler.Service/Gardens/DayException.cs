@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 
 namespace Scheduler.Service.Gardens;
@@ -7,7 +8,8 @@ namespace Scheduler.Service.Gardens;
 /// <param name="To">Last such day; null: only the one.</param>
 /// <param name="Minutes">0: away; else free for so long, whatever the weekday.</param>
 /// <param name="People">How many can lend a hand; null: as many as on that weekday.</param>
-public sealed record DayException(LocalDate From, LocalDate? To, int Minutes, int? People = null);
+public sealed record DayException(
+    LocalDate From, LocalDate? To, int Minutes, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] int? People = null);
 
 /// <summary>How long the owner has for trees on any day: the usual week, and the exceptions from it, of which the last that fits counts.</summary>
 public sealed record FreeTime(IReadOnlyList<WorkDay> WorkDays, IReadOnlyList<DayException> Exceptions)

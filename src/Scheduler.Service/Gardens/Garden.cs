@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 
 namespace Scheduler.Service.Gardens;
@@ -58,4 +59,5 @@ public sealed record Garden
 /// <param name="Day"><c>monday</c> to <c>sunday</c>.</param>
 /// <param name="Minutes">1 to 1440.</param>
 /// <param name="People">How many can lend a hand, the owner among them; null: not said.</param>
-public sealed record WorkDay(IsoDayOfWeek Day, int Minutes, int? People = null);
+public sealed record WorkDay(
+    IsoDayOfWeek Day, int Minutes, [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingNull)] int? People = null);

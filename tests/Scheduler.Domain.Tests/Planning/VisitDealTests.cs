@@ -92,7 +92,8 @@ public class VisitDealTests
             for (var visit = 1; visit <= window.Visits; visit++)
             {
                 jobs.Add(new PlanJob($"{window.Id}/{visit}", window.Id, window.Minutes, Math.Pow(0.7, visit),
-                    [.. deal.Days(visit, open, standing).Select(date => Period.DaysBetween(Today, date))]) { WindowId = window.Id });
+                    [.. deal.Days(visit, open, standing).Select(date => Period.DaysBetween(Today, date))])
+                { WindowId = window.Id });
             }
         }
         return DayPlanner.Plan(jobs, free, before).DayOf.ToDictionary();

@@ -92,11 +92,24 @@ public sealed class Browser : IAsyncLifetime
     {
         for (var tries = 0; tries < 150; tries++)
         {
-            if (await page.EvaluateAsync<bool>(expression))
+            if (await HoldsAsync(page, expression))
                 return;
             await Task.Delay(100);
         }
         Assert.Fail("Not within 15 s: " + expression);
+    }
+
+    // A page that is just being left has nothing to say; the one that comes will.
+    private static async Task<bool> HoldsAsync(IPage page, string expression)
+    {
+        try
+        {
+            return await page.EvaluateAsync<bool>(expression);
+        }
+        catch (PlaywrightException fault) when (fault.Message.Contains("Execution context was destroyed", StringComparison.Ordinal))
+        {
+            return false;
+        }
     }
 
     public async Task DisposeAsync()
