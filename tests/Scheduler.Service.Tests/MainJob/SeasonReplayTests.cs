@@ -26,7 +26,7 @@ public class SeasonReplayTests(ITestOutputHelper output)
     {
         await using var replay = new SeasonReplay(ReferencePhenology.Weather("harvard_forest", "harvard_forest"), Year, ForecastDays, ShippedCatalog.Content);
         var book = new ReplayBook();
-        var settings = FeedVariants.Pairs("PT15H").ToDictionary(variant => variant.Name);
+        var settings = FeedVariants.Ends("PT15H").ToDictionary(variant => variant.Name);
         var courses = settings.Keys.ToDictionary(name => name, _ => new FeedCourse());
         await foreach (var day in replay.LiveAsync(new LocalDate(Year, 2, 15), new LocalDate(Year, 7, 15), settings))
         {
