@@ -8,11 +8,11 @@ public static class ServiceClock
 {
     private const string Setting = "Clock:AsOf";
 
-    public static void AddClock(this WebApplicationBuilder builder)
-    {
-        var asOf = builder.Configuration[Setting];
-        builder.Services.AddSingleton(string.IsNullOrWhiteSpace(asOf) ? (IClock)SystemClock.Instance : new StoppedClock(Parse(asOf)));
-    }
+    public static void AddClock(this WebApplicationBuilder builder) => builder.Services.AddSingleton(Of(builder.Configuration));
+
+    /// <summary>The clock that the settings ask for.</summary>
+    public static IClock Of(IConfiguration settings) =>
+        settings[Setting] is { } asOf && !string.IsNullOrWhiteSpace(asOf) ? new StoppedClock(Parse(asOf)) : SystemClock.Instance;
 
     /// <summary>An instant as given; a date stands for noon in UTC, which is that date in nearly all time zones.</summary>
     internal static Instant Parse(string asOf)

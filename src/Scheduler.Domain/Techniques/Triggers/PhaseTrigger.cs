@@ -36,6 +36,8 @@ internal static class PhaseWords
         60 => "the first flowers open (BBCH 60)",
         65 => "full bloom (BBCH 65)",
         69 => "petals are down (BBCH 69)",
+        71 => "fruit has set (BBCH 71)",
+        75 => "fruit has half its size (BBCH 75)",
         91 => "the flush has hardened (BBCH 91)",
         97 => "the tree is dormant (BBCH 97)",
         _ => $"BBCH {bbch:00}"

@@ -1,6 +1,6 @@
 using System.Data.Common;
 using Microsoft.Extensions.Options;
-using NodaTime;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Storage.Backup;
 
@@ -27,7 +27,7 @@ public static class BackupCommands
             database.Migrate();
             if (name == Backup)
             {
-                await new BackupWriter(database, storage, SystemClock.Instance).WriteAsync(file);
+                await new BackupWriter(database, storage, ServiceClock.Of(settings)).WriteAsync(file);
                 output.WriteLine($"Saved to {file}. It holds secrets: keep it where only you can read it.");
             }
             else
