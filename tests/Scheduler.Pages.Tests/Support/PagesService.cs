@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Json;
 using System.Text.Json;
 using Microsoft.AspNetCore.Hosting;
@@ -36,7 +37,8 @@ public class PagesService : WebApplicationFactory<Program>
     /// <summary>Starts on a free port of this machine and gives its address.</summary>
     public Uri Listen()
     {
-        UseKestrel(0);
+        // A port given as a number reaches the server late: the program may then have started already, on another's port.
+        UseKestrel(kestrel => kestrel.Listen(IPAddress.Loopback, 0));
         StartServer();
         return ClientOptions.BaseAddress;
     }

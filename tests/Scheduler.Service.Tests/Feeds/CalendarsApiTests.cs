@@ -14,7 +14,7 @@ public sealed class CalendarsApiTests : IAsyncLifetime
 
     public async Task InitializeAsync()
     {
-        _host = await FeedHost.StartAsync(("RateLimits:WrongSecretsPerMinute", "3"));
+        _host = FeedHost.Start(("RateLimits:WrongSecretsPerMinute", "3"));
         _feed = await _host.Bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings("PT15H"));
         await _host.Bench.PlanAsync(FeedBench.Garden, [.. Enumerable.Range(1, 20).Select(number => FeedBench.Tree(number, $"Maple {number}", FeedSamples.Pinch()))]);
         _path = $"/api/v1/calendars/{_host.Bench.Tokens.Open(_feed.TokenSealed)}.ics";

@@ -1,3 +1,4 @@
+using System.Net;
 using System.Net.Http.Headers;
 using System.Net.Http.Json;
 using System.Text.Json;
@@ -29,23 +30,7 @@ internal sealed class FeedHost : IAsyncDisposable
     /// <summary>No key.</summary>
     public HttpClient Anybody { get; }
 
-    // The test host gives the server its port while the program may already be starting it; on a busy machine it comes too late.
-    public static async Task<FeedHost> StartAsync(params (string Key, string Value)[] settings)
-    {
-        for (var tries = 1; ; tries++)
-        {
-            try
-            {
-                return Start(settings);
-            }
-            catch (InvalidOperationException fault) when (tries < 5 && fault.Message.Contains("after the server has started", StringComparison.Ordinal))
-            {
-                await Task.Yield();
-            }
-        }
-    }
-
-    private static FeedHost Start((string Key, string Value)[] settings)
+    public static FeedHost Start(params (string Key, string Value)[] settings)
     {
         FeedBench? bench = null;
         var factory = new ServiceFactory
@@ -59,7 +44,8 @@ internal sealed class FeedHost : IAsyncDisposable
         foreach (var (key, value) in settings)
             factory.With(key, value);
         bench = new FeedBench(factory.Storage);
-        factory.UseKestrel(0);
+        // A port given as a number reaches the server late: the program may then have started already, on another's port.
+        factory.UseKestrel(kestrel => kestrel.Listen(IPAddress.Loopback, 0));
         factory.StartServer();
         return new FeedHost(factory, bench, factory.ClientOptions.BaseAddress);
     }

@@ -9,7 +9,11 @@ public sealed class FeedsApiTests : IAsyncLifetime
 {
     private FeedHost _host = null!;
 
-    public async Task InitializeAsync() => _host = await FeedHost.StartAsync();
+    public Task InitializeAsync()
+    {
+        _host = FeedHost.Start();
+        return Task.CompletedTask;
+    }
 
     public async Task DisposeAsync() => await _host.DisposeAsync();
 
@@ -187,7 +191,7 @@ public sealed class FeedsApiTests : IAsyncLifetime
     [Fact]
     public async Task PublicUrl_Set_BeginsEveryAddress()
     {
-        await using var host = await FeedHost.StartAsync(("PublicUrl", "https://bonsai.example/trees/"));
+        await using var host = FeedHost.Start(("PublicUrl", "https://bonsai.example/trees/"));
         using var answer = await host.Owner.PostAsJsonAsync("/api/v1/feeds", new { name = "All" });
         var made = await answer.Content.ReadFromJsonAsync<JsonElement>();
         Assert.StartsWith("https://bonsai.example/trees/api/v1/calendars/", made.GetProperty("url").GetString(), StringComparison.Ordinal);

@@ -9,7 +9,7 @@ public sealed class SubscriptionTests
     [ReaderFact("khal with vdirsyncer")]
     public async Task Subscribe_Sweep_ListsEveryEventAsWritten()
     {
-        await using var host = await FeedHost.StartAsync();
+        await using var host = FeedHost.Start();
         var names = FeedNames.SweepTogether().ToList();
         var feed = await host.Bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings("PT15H"));
         await host.Bench.PlanAsync(FeedBench.Garden, [.. names.Select((name, number) => FeedBench.Tree(number, name.Written, FeedSamples.Pinch()))]);
@@ -28,7 +28,7 @@ public sealed class SubscriptionTests
     [ReaderFact("khal with vdirsyncer")]
     public async Task Subscribe_WithdrawnAndNothing_ListsCancelledAndNothing()
     {
-        await using var host = await FeedHost.StartAsync();
+        await using var host = FeedHost.Start();
         var feed = await host.Bench.Keeper.CreateAsync(FeedBench.Account, FeedBench.Settings());
         Assert.Empty(Listed(host, feed));
         await host.Bench.PlanAsync(FeedBench.Garden, FeedBench.Tree(1, "Maple", FeedSamples.Pinch()), FeedBench.Tree(2, "Elm", FeedSamples.Pinch(WindowState.Open)));

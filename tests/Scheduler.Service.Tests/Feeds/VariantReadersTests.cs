@@ -39,7 +39,7 @@ public sealed class VariantReadersTests : IAsyncLifetime
     [ReaderFact("khal with vdirsyncer")]
     public async Task Variants_Khal_ListsAsTold()
     {
-        await using var host = await FeedHost.StartAsync();
+        await using var host = FeedHost.Start();
         var feeds = new List<Service.Feeds.Feed>();
         await FillAsync(host.Bench, feeds);
         foreach (var feed in feeds)
