@@ -2,7 +2,8 @@ namespace Scheduler.Domain.Phenology;
 
 /// <summary>
 /// When growth ends, by rule. Deciduous trees: half the leaves have fallen (BBCH 95) once the day is shorter than a limit and the
-/// mean of ten days is below a limit; color (92), begin (93) and end (97) of the fall keep fixed distances. Evergreens rest (97) once
+/// mean of ten days is below a limit, some species earlier or later by days of their own; color (92), begin (93) and end (97) of
+/// the fall keep fixed distances. Evergreens rest (97) once
 /// the mean minimum of ten days is below a limit. What grows whenever it is warm never rests.
 /// </summary>
 /// <remarks>
@@ -53,7 +54,8 @@ public static class Autumn
         var end = Math.Min(member.Days, until);
         if (!scale.Species.IsDeciduous)
             return bbch == 97 ? EvergreenRest(scale.Rules, member, from, end) : double.PositiveInfinity;
-        return HalfFallen(scale.Rules, light, member, from, end) + FromHalf(scale.Rules, bbch);
+        var shift = scale.Species.ThermalTimes.AutumnShiftDays?.Value ?? 0;
+        return HalfFallen(scale.Rules, light, member, from, end) + shift + FromHalf(scale.Rules, bbch);
     }
 
     private static double HalfFallen(GrowthRules rules, SeasonLight light, SeasonMember member, int from, int end)

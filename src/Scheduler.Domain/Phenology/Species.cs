@@ -62,6 +62,8 @@ public sealed record ThermalTimes
     public Figure? PhyllochronCd { get; init; }
     /// <summary>Leaves (opposite: pairs) that lie ready in the winter bud and open close together.</summary>
     public Figure? PreformedLeaves { get; init; }
+    /// <summary>Days by which leaves color and fall after the rule common to all (<see cref="Autumn"/>); negative: before it. Null: with it.</summary>
+    public Figure? AutumnShiftDays { get; init; }
     public required Figure ChillPortions { get; init; }
     /// <summary>How strongly spring day length matters: none, weak, moderate or strong.</summary>
     public required string DayLengthEffect { get; init; }

@@ -25,7 +25,8 @@ internal static class AdviceWriter
             Closes = finding.Closes,
             Amount = finding.Amount is { } amount ? [amount] : whole.Amount,
             AmountText = finding.AmountText ?? whole.AmountText,
-            Cautions = [.. finding.Cautions, .. whole.Cautions]
+            Cautions = [.. finding.Cautions, .. whole.Cautions],
+            FollowUps = finding.HasFollowUps ? whole.FollowUps : []
         };
     }
 

@@ -111,9 +111,9 @@ internal static class Judge
         if (open == Truth.No)
             return Answer(judgement, Verdict.Wait, "not-open-yet", $"It opens when {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
         if (open == Truth.Unknown)
-            return Answer(judgement, Verdict.Ask, "fact-missing", $"Look whether {judgement.Opens.StillWaited(year, Side.Opening).Words}.");
+            return Answer(judgement, Verdict.Ask, "fact-missing", judgement.Opens.StillWaited(year, Side.Opening).Question);
         if (closed == Truth.Unknown && !mode.AsNeeded)
-            return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. Look whether {judgement.Closes!.Words}.");
+            return Answer(judgement, Verdict.Ask, "fact-missing", $"It may be over already. {judgement.Closes!.Question}");
         if (tests.FirstOrDefault(test => test.Effect == Effect.Ask) is { } ask)
             return Answer(judgement, Verdict.Ask, ask.Reason!, ask.Text);
         if (mode.LeastDensity is { } least && !(LeafWork.DensityNow(year) >= least))

@@ -54,6 +54,8 @@ public static class Situation
         ["late-feeding"] = year => IsOn(year, "16"),
         ["roots-worked"] = year => year.RootWork is not null,
         ["roots-worked-hard"] = year => year.RootWork is Trees.Extent.Hard,
+        // Before the move into the winter place, and while it stands there.
+        ["winter-not-over"] = year => !year.IsOutAgain,
         ["indoors"] = year => year.IsIndoors,
         ["pinched-two-springs-running"] = year => PinchedBefore(year) == 2,
         // Thinning goes before other leaf work after a pinch, until the flush has hardened and one is chosen by the day.

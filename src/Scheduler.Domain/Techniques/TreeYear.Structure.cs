@@ -31,6 +31,20 @@ public sealed partial class TreeYear
     /// <summary>From the first day of autumn on (1 September or 1 March by the weather services' seasons), until the year turns.</summary>
     public bool IsAutumn => IsCurrent && Today >= Year.Next.ChillStart;
 
+    /// <summary>Logged moves since the last midsummer: the first goes into the winter place, the second out of it.</summary>
+    public int WinterMoves
+    {
+        get
+        {
+            var midsummer = Year.DateOf(Year.MidsummerDay);
+            var from = Today >= midsummer ? midsummer : midsummer.PlusYears(-1);
+            return Log.Days("winter-storage").Where(day => day >= from).Distinct().Count();
+        }
+    }
+
+    /// <summary>It was in its winter place and has left it.</summary>
+    public bool IsOutAgain => WinterMoves > 0 && WinterMoves % 2 == 0;
+
     /// <summary>Days have shortened too far to force growth: late summer has begun.</summary>
     public bool IsLateSeason => IsCurrent && (IsAutumn || TodayDay >= BackstopDay);
 

@@ -13,6 +13,12 @@ public abstract record Trigger
     /// <summary>The same in words, to stand after "opens when" or "until".</summary>
     public abstract string Words { get; }
 
+    /// <summary>What the eye can tell of it, to stand after "look whether"; null: it is counted, not seen.</summary>
+    public virtual string? Sight => Words;
+
+    /// <summary>What to look for, or to log, where the clock alone cannot tell whether it holds today.</summary>
+    public virtual string Question => Sight is { } sight ? $"Look whether {sight}." : $"The clock is not sure of it yet: {Words}.";
+
     /// <summary>
     /// Axis day on which it first holds in one draw of the outlook. Infinity: not this growth year. Not a number: only
     /// the owner's eye can tell, so a forecast leaves it out.

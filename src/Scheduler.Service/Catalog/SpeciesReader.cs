@@ -64,6 +64,7 @@ internal sealed class SpeciesReader(CraftTerms terms)
             NeedlesOutCd = Heat("needlesOutCd"),
             PhyllochronCd = map.OptionalFigure("phyllochronCd", 1, 500),
             PreformedLeaves = map.OptionalFigure("preformedLeaves", 1, 40),
+            AutumnShiftDays = map.OptionalFigure("autumnShiftDays", -45, 45),
             ChillPortions = map.Figure("chillPortions", 0, 200),
             DayLengthEffect = dayLength.Choice("value", DayLengthEffects),
             DayLengthProvenance = dayLength.Origin().Provenance

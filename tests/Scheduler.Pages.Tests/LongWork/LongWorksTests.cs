@@ -27,11 +27,15 @@ public sealed class LongWorksTests
         Assert.Same(begun, works.Find(Key));
         Assert.Equal((1, 2, true), (begun.Done, begun.Total, begun.IsRunning));
         Assert.Null(begun.Result);
+        var shown = begun.State;
         // Asked again while it runs: it is not begun twice.
         Assert.Same(begun, works.Start(Key, "2", (_, _) => throw new InvalidOperationException("Begun twice.")));
         goOn.SetResult();
         await begun.Outcome;
         Assert.Equal((2, false, "answer"), (begun.Done, begun.IsRunning, begun.Result));
+        // What a page holds does not change under it.
+        Assert.Equal((1, true, null), (shown.Done, shown.IsRunning, shown.Result));
+        Assert.Equal((2, false, "answer"), (begun.State.Done, begun.State.IsRunning, begun.State.Result));
         Assert.Null(works.Find(Key with { AccountId = Guid.NewGuid() }));
     }
 

@@ -61,7 +61,7 @@ internal sealed class DiaryPages
     public void Phases(Species species, IReadOnlyList<int> codes) =>
         _today.Add($"Seen on {species.CommonName}: {string.Join(", ", codes.Select(code => $"{species.Phases.FirstOrDefault(phase => phase.Bbch == code)?.Id ?? "bloom over"} (BBCH {code:00})"))}.");
 
-    public void Answers(int tree, IReadOnlyList<TechniqueAdvice> advice, LocalDate today)
+    public void Answers(int tree, IReadOnlyList<TechniqueAdvice> advice, LocalDate today, Func<IReadOnlyList<WorkWindow>> windows)
     {
         var name = _trees[tree].Name;
         foreach (var one in advice.Where(one => !DiaryGarden.IsCare(one.Technique)))
@@ -84,7 +84,7 @@ internal sealed class DiaryPages
             else if (!isFirst && one.Verdict == Verdict.NotAllowed && before.Verdict is not (Verdict.Leave or Verdict.Missed))
                 Share(name, $"{one.Technique}: {Ids.Of(before.Verdict)} -> not allowed{Why(tree, one)}");
         }
-        Alone(tree, advice, today);
+        Alone(tree, advice, today, windows);
     }
 
     public void Work(int tree, IReadOnlyList<WorkRecord> works)
@@ -145,13 +145,14 @@ internal sealed class DiaryPages
             Line("- " + line);
     }
 
-    // Once a tree and season: nothing is open, and when the next work is likely.
-    private void Alone(int tree, IReadOnlyList<TechniqueAdvice> advice, LocalDate today)
+    // Once a tree and season: nothing is open, and when the next hand work is likely, of this growth year or the next.
+    private void Alone(int tree, IReadOnlyList<TechniqueAdvice> advice, LocalDate today, Func<IReadOnlyList<WorkWindow>> windows)
     {
         if (advice.Any(one => one.Verdict is Verdict.DoNow or Verdict.Ask && !DiaryGarden.IsCare(one.Technique)) || !_told.Add($"alone {tree} {(_number - 1) / SeasonDays}"))
             return;
-        var next = advice.Where(one => one.Window?.Opens.Likely > today).MinBy(one => (one.Window!.Opens.Likely!.Value, one.Technique));
-        Share(_trees[tree].Name, $"leave it alone{(next is null ? ", no work is in sight" : $" until about {Date(next.Window!.Opens.Likely!.Value)} ({next.Technique})")}.");
+        var next = windows().Where(window => window.State != WindowState.Done && window.Opens.Likely > today && !DiaryGarden.IsCare(window.Key.Technique))
+            .MinBy(window => (window.Opens.Likely!.Value, window.Key.Technique));
+        Share(_trees[tree].Name, $"leave it alone{(next is null ? ", no work is in sight" : $" until about {Date(next.Opens.Likely!.Value)} ({next.Key.Technique})")}.");
     }
 
     private string Why(int tree, TechniqueAdvice one)
@@ -169,7 +170,7 @@ internal sealed class DiaryPages
         var same = _shared.Find(one => one.Text == text).Trees;
         if (same is null)
             _shared.Add((text, [tree]));
-        else
+        else if (!same.Contains(tree))
             same.Add(tree);
     }
 

@@ -43,6 +43,21 @@ public class OneSeasonTests
     }
 
     [Fact]
+    public void WorkThatUsesUpTheSeasonsShare_SaysWhatItCosts()
+    {
+        var pine = Trees.Tree("pinus-thunbergii", TreeStage.Refinement, Goal.Slender, Goal.Light) with { Health = Health.Vigorous };
+        var made = new Made(pine, 40, new LocalDate(2025, 12, 10));
+        const string Cost = "Done now, it leaves no room for decandling this season.";
+        // One medium job still leaves room for the heavy one of early summer, a second does not.
+        Assert.Equal(Verdict.DoNow, made.Advice("structural-pruning").Verdict);
+        Assert.DoesNotContain(Cost, made.Advice("structural-pruning").Cautions);
+        var plucked = made.Logged("needle-plucking", 1);
+        Assert.Equal(Verdict.DoNow, plucked.Advice("structural-pruning").Verdict);
+        Assert.Contains(Cost, plucked.Advice("structural-pruning").Cautions);
+        Assert.Equal(Verdict.Wait, plucked.Advice("decandling").Verdict);
+    }
+
+    [Fact]
     public void PromisedWork_ThatTheTreeMustNotHave_IsLetGo()
     {
         var climate = new MadeClimate(47, new LocalDate(2025, 5, 20));

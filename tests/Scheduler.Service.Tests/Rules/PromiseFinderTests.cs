@@ -135,6 +135,40 @@ public class PromiseFinderTests
         Assert.Equal(("next-root-work", PromiseState.Waiting, 2027), (next.What, next.State, next.Due.Early!.Value.Year));
     }
 
+    [Theory]
+    [InlineData("2024-12-03")]
+    [InlineData("2025-01-20")]
+    [InlineData("2024-11-20")]
+    public void WinterCut_PromisesALookAtStrongBudsInSpring(string day)
+    {
+        var cut = Work("structural-pruning", NodaTime.Text.LocalDatePattern.Iso.Parse(day).Value) with { Mode = "live-wood" };
+        var inWinter = One(Find(Maple, new MadeClimate(47, new LocalDate(2025, 1, 25)), [cut]), "strong-buds");
+        Assert.Equal((PromiseState.Waiting, "bud-thinning"), (inWinter.State, inWinter.Technique));
+        Assert.InRange(inWinter.Due.Likely!.Value, new LocalDate(2025, 3, 20), new LocalDate(2025, 5, 15));
+        // It is still told when the tree is no longer dormant.
+        var due = One(Find(Maple, new MadeClimate(47, inWinter.Due.Likely!.Value.PlusDays(3)), [cut]), "strong-buds");
+        Assert.Contains(due.State, new[] { PromiseState.Due, PromiseState.Overdue });
+        Assert.InRange(Math.Abs(Period.DaysBetween(inWinter.Due.Likely!.Value, due.Due.Likely!.Value)), 0, 10);
+    }
+
+    [Fact]
+    public void SummerCut_PromisesItSomeWeeksOn()
+    {
+        var cut = Work("structural-pruning", new LocalDate(2025, 6, 20)) with { Mode = "live-wood" };
+        var buds = One(Find(Maple, new MadeClimate(47, new LocalDate(2025, 6, 22)), [cut]), "strong-buds");
+        Assert.InRange(Period.DaysBetween(cut.Date, buds.Due.Likely!.Value), 5, 25);
+    }
+
+    [Fact]
+    public void WinterPlace_ChecksEndWithTheMoveOut_AndLapse()
+    {
+        var moved = Work("winter-storage", new LocalDate(2024, 12, 10));
+        Assert.Equal(PromiseState.Due, One(Find(Maple, new MadeClimate(47, new LocalDate(2024, 12, 24)), [moved]), "water-check").State);
+        Assert.Equal(PromiseState.Dropped, One(Find(Maple, new MadeClimate(47, new LocalDate(2025, 2, 20)), [moved]), "water-check").State);
+        var back = Work("winter-storage", new LocalDate(2025, 4, 2));
+        Assert.DoesNotContain(Find(Maple, new MadeClimate(47, new LocalDate(2025, 4, 20)), [moved, back]), promise => promise.What is "water-check" or "pest-check");
+    }
+
     [Fact]
     public void Dismissed_IsDropped()
     {

@@ -108,7 +108,7 @@ internal sealed class YearDiary
             // Every tree is the first of a day in its turn.
             var index = (turn + number * MostTreesADay) % _trees.Count;
             Checks.Day(_trees[index], today, advice[index], IsWeak(_trees[index], index), frost);
-            _pages.Answers(index, advice[index], today);
+            _pages.Answers(index, advice[index], today, () => WindowFinder.Find(Trees.Craft, facts[index], garden).Windows);
             Care(index, advice[index], today);
             if (worked < MostTreesADay && Work(index, advice[index], today))
                 worked++;

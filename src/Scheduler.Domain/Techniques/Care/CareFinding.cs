@@ -9,4 +9,6 @@ internal sealed record CareFinding(Verdict Verdict, IReadOnlyList<Reason> Reason
     public string? AmountText { get; init; }
     /// <summary>Told before the cautions of the catalog.</summary>
     public IReadOnlyList<string> Cautions { get; init; } = [];
+    /// <summary>False: nothing of what the catalog promises comes of it.</summary>
+    public bool HasFollowUps { get; init; } = true;
 }

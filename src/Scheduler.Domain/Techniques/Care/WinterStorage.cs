@@ -44,7 +44,7 @@ internal sealed class WinterStorage : CareRule
         if (Year.Group.GrowsWheneverWarm)
         {
             var warm = new WarmNightsTrigger(_rules.WarmClimateC.Value);
-            if (!HasWarmWeek)
+            if (!HasWarmWeek || IsColdAhead)
                 return new(Verdict.Wait, [Year.Because("in-winter-place")], warm);
             return IsLoggedIn ? MoveOut("A week of nights has stayed warm enough.") : new(Verdict.Leave, [Year.Because("not-triggered", "It may stand outside while nights stay this warm.")]);
         }
@@ -52,9 +52,12 @@ internal sealed class WinterStorage : CareRule
             return new(Verdict.Wait, [Year.Because("in-winter-place")], OutTrigger);
         if (CareClock.HasCome(Year, 10) && !IsLoggedIn)
             return new(Verdict.Leave, [Year.Because("not-triggered", "It is in leaf; winter is over.")]);
+        // Cold drove it in before it was at rest: there it stays.
+        if (Year.TodayDay >= Year.LongestDay)
+            return new(Verdict.Wait, [Year.Because("in-winter-place")], OutTrigger);
         if (CareClock.HasCome(Year, 1))
             return MoveOut("Buds are moving.");
-        return Year.TodayDay >= Year.ShortestDay && BallMeanC > _rules.OutBallC.Value
+        return Year.TodayDay >= Year.ShortestDay && BallMeanC > _rules.OutBallC.Value && !IsColdAhead
             ? MoveOut($"The root ball has been above {Degrees(_rules.OutBallC.Value)} for a week.")
             : new(Verdict.Wait, [Year.Because("in-winter-place")], OutTrigger);
     }
@@ -83,6 +86,9 @@ internal sealed class WinterStorage : CareRule
             : new(Verdict.Wait, [Year.Because("not-open-yet", $"It rests; {taken} of {_rules.LightFrosts.Value:0} light frosts taken.")], opens);
     }
 
+    // A warm week is no end of winter if the forecast would send the tree in again.
+    private bool IsColdAhead => ColdNight(_roots.InAtBenchC) is not null;
+
     // Roots die in one night; a tender tree that one cool night meets is a matter of frost protection.
     private (int Night, double MinC)? ColdNight(double atC)
     {
@@ -107,6 +113,7 @@ internal sealed class WinterStorage : CareRule
     private CareFinding MoveOut(string text) => new(Verdict.DoNow, [Year.Because("winter-over", text)])
     {
         Amount = new Dictionary<string, object> { ["move"] = "out" },
+        HasFollowUps = false,
         AmountText = "Out into light and air at once, or new shoots run long and pale. Frost protection is armed from now on."
     };
 
@@ -120,20 +127,9 @@ internal sealed class WinterStorage : CareRule
 
     private bool IsStored => IsLoggedIn || Year.Tree.Placement == Placement.Indoors || Year.Tree.Placement == Placement.ColdFrame && !IsLoggedOut;
 
-    private bool IsLoggedIn => Moves % 2 == 1;
+    private bool IsLoggedIn => Year.WinterMoves % 2 == 1;
 
-    private bool IsLoggedOut => Moves > 0 && Moves % 2 == 0;
-
-    // Moves since the last midsummer: the first goes in, the second out.
-    private int Moves
-    {
-        get
-        {
-            var midsummer = Year.Year.DateOf(Year.Year.MidsummerDay);
-            var from = Year.Today >= midsummer ? midsummer : midsummer.PlusYears(-1);
-            return Year.Log.Days(Technique.Id).Where(day => day >= from).Distinct().Count();
-        }
-    }
+    private bool IsLoggedOut => Year.IsOutAgain;
 
     private bool HasWarmWeek
     {

@@ -79,11 +79,12 @@ public static class PromiseFinder
         return mode?.FollowUps ?? [];
     }
 
-    // The tree as its log stood in the growth year of the work. Of years that are over no weather is needed.
+    // The tree as its log stood in the growth year of the work; work of autumn lies on the axis of the spring to come. Of years that
+    // are over no weather is needed.
     private static TreeYear YearOf(WorkRecord work, TreeYear current, TreeFacts tree)
     {
         var worked = GrowthYear.Of(work.Date, current.Year.Hemisphere);
-        if (worked == current.Year)
+        if (current.Year.DayOf(work.Date) >= 0)
             return current;
         var site = tree.Current.Season.Site;
         var bare = SeasonEnsemble.Build(new SiteWeather(site.Latitude, site.Today, Weather.TemperatureSeries.From([])), worked);

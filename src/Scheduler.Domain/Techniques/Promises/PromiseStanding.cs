@@ -7,7 +7,7 @@ namespace Scheduler.Domain.Techniques.Promises;
 
 /// <summary>
 /// How a promise stands today: kept by later work or by a look that answers it, dropped by the owner or by time, or still
-/// to come, due, overdue. Later work that promises the same thing for the same part takes the earlier promise over.
+/// to come, due, overdue. A look, or a piece of care, that is long past is told no more. Later work that promises the same thing for the same part takes the earlier promise over.
 /// </summary>
 internal sealed class PromiseStanding(TreeYear year, TreeFacts tree, IReadOnlyList<WorkRecord> log, IReadOnlyList<Promise> all)
 {
@@ -43,10 +43,12 @@ internal sealed class PromiseStanding(TreeYear year, TreeFacts tree, IReadOnlyLi
             return PromiseState.Due;
         if (promise.Kind == FollowUpKind.Rest)
             return PromiseState.Done;
-        return promise.Kind == FollowUpKind.Look && Period.DaysBetween(late, today) > year.Thresholds.LookLapsesDays.Value
+        return (promise.Kind == FollowUpKind.Look || IsCare(promise)) && Period.DaysBetween(late, today) > year.Thresholds.LookLapsesDays.Value
             ? PromiseState.Dropped
             : PromiseState.Overdue;
     }
+
+    private bool IsCare(Promise promise) => promise.Technique is { } id && year.Craft.Find(id) is { } technique && CareAdvice.IsCare(technique);
 
     private LocalDate? KeptOn(Promise promise)
     {

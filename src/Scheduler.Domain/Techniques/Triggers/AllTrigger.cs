@@ -16,6 +16,10 @@ public sealed record AllTrigger(IReadOnlyList<Trigger> Parts) : Trigger
 
     public override string Words => string.Join(" and ", Parts.Select(part => part.Words));
 
+    public override string? Sight => Parts.Select(part => part.Sight).OfType<string>().ToList() is { Count: > 0 } seen ? string.Join(" and ", seen) : null;
+
+    public override string Question => Sight is null ? Parts[0].Question : base.Question;
+
     public override double DayOf(TreeYear year, int draw, Side side)
     {
         var latest = double.NaN;

@@ -10,6 +10,10 @@ public sealed record AnyTrigger(IReadOnlyList<Trigger> Parts) : Trigger
 
     public override string Words => string.Join(", or ", Parts.Select(part => part.Words));
 
+    public override string? Sight => Parts.Select(part => part.Sight).OfType<string>().ToList() is { Count: > 0 } seen ? string.Join(", or ", seen) : null;
+
+    public override string Question => Sight is null ? Parts[0].Question : base.Question;
+
     public override double DayOf(TreeYear year, int draw, Side side)
     {
         var earliest = double.NaN;

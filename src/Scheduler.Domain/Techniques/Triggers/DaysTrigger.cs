@@ -7,14 +7,13 @@ public sealed record DaysTrigger(int Low, int High, string? From = null) : Trigg
         ? new Dictionary<string, object> { ["days"] = new[] { Low, High }, ["from"] = from }
         : new Dictionary<string, object> { ["days"] = new[] { Low, High } };
 
-    public override string Words
-    {
-        get
-        {
-            var span = Low == High ? $"{Low} days" : $"{Low}-{High} days";
-            return From is { } from ? $"{span} after {HeatTrigger.FromWords(from)}" : Low == 0 && High == 0 ? "now" : $"in {span}";
-        }
-    }
+    public override string Words => From is { } from ? $"{Span} after {HeatTrigger.FromWords(from)}" : Low == 0 && High == 0 ? "now" : $"in {Span}";
+
+    public override string? Sight => null;
+
+    public override string Question => HeatTrigger.QuestionOf(From) is { } when ? $"{when}: it takes {Span} from that day." : base.Question;
+
+    private string Span => Low == High ? $"{Low} days" : $"{Low}-{High} days";
 
     public override double DayOf(TreeYear year, int draw, Side side)
     {

@@ -7,6 +7,8 @@ namespace Scheduler.Domain.Techniques.Triggers;
 /// </summary>
 public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string From) : Trigger
 {
+    private const string PhasePrefix = "bbch-";
+
     public override IReadOnlyDictionary<string, object> Fields
     {
         get
@@ -18,8 +20,11 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
         }
     }
 
-    public override string Words => string.Create(CultureInfo.InvariantCulture,
-        $"{MinCd}{(MaxCd is { } max ? $"-{max}" : "")} degree-days above {BaseC} C since {FromWords(From)}");
+    public override string Words => $"{Span} since {FromWords(From)}";
+
+    public override string? Sight => null;
+
+    public override string Question => QuestionOf(From) is { } when ? $"{when}: it takes {Span} from that day." : base.Question;
 
     public override double DayOf(TreeYear year, int draw, Side side)
     {
@@ -42,7 +47,15 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
             ? heat >= Sum(side) ? Truth.Yes : Truth.No
             : year.Passed(DaysOf(year, side));
 
+    private string Span => string.Create(CultureInfo.InvariantCulture, $"{MinCd}{(MaxCd is { } max ? $"-{max}" : "")} degree-days above {BaseC} C");
+
     private double Sum(Side side) => side == Side.Closing ? MaxCd ?? MinCd : MinCd;
+
+    /// <summary>How to ask for the day of a phase that something counts from; null: it does not count from a phase.</summary>
+    internal static string? QuestionOf(string? from) => from is not null && from.StartsWith(PhasePrefix, StringComparison.Ordinal)
+        && int.TryParse(from[PhasePrefix.Length..], CultureInfo.InvariantCulture, out var bbch)
+            ? $"Log the day on which {PhaseWords.Of(bbch)}"
+            : null;
 
     internal static string FromWords(string from) => from switch
     {
@@ -50,7 +63,7 @@ public sealed record HeatTrigger(int BaseC, double MinCd, double? MaxCd, string 
         "this-work" => "this work",
         TreeYear.WireLook => "the wire was last looked at",
         _ when from.StartsWith("work:", StringComparison.Ordinal) => "the " + from[5..].Replace('-', ' '),
-        _ when from.StartsWith("bbch-", StringComparison.Ordinal) => "BBCH " + from[5..].PadLeft(2, '0'),
+        _ when from.StartsWith(PhasePrefix, StringComparison.Ordinal) => "BBCH " + from[PhasePrefix.Length..].PadLeft(2, '0'),
         _ => from
     };
 }

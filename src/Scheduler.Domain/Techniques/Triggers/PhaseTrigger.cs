@@ -34,7 +34,7 @@ internal static class PhaseWords
         >= 31 and <= 39 => $"shoots have {(bbch - 30) * 10} % of their length (BBCH {bbch})",
         55 => "flower buds show (BBCH 55)",
         60 => "the first flowers open (BBCH 60)",
-        65 => "full bloom (BBCH 65)",
+        65 => "the flowers are in full bloom (BBCH 65)",
         69 => "petals are down (BBCH 69)",
         71 => "fruit has set (BBCH 71)",
         75 => "fruit has half its size (BBCH 75)",

@@ -25,7 +25,7 @@ public sealed class ClockBuilder(
         var today = garden.DateAt(clock.GetCurrentInstant());
         if (await pictures.OfAsync(garden.Id, today, cancel) is not { } picture || await inputs.ReadAsync(garden.Id, cancel) is not { } stored)
             return null;
-        var work = works.Find(new LongWorkKey(accountId, garden.Id, query.Question));
+        var work = works.Find(new LongWorkKey(accountId, garden.Id, query.Question))?.State;
         var results = work?.Result as IReadOnlyList<SeriesResult> ?? [];
         return new ClockView(
             garden.Id, [.. all.Select(one => (one.Id, one.Name))], today, TodayBuilder.ZoneOf(garden), query, GardenDates.Of(stored, catalog.Content).Count, work,

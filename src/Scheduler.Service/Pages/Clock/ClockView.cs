@@ -10,7 +10,7 @@ namespace Scheduler.Service.Pages.Clock;
 /// <param name="IsStale">The log or the weather changed since it was worked out.</param>
 /// <param name="Shown">After filter and order; empty while it is not worked out.</param>
 public sealed record ClockView(
-    Guid GardenId, IReadOnlyList<(Guid Id, string Name)> Gardens, LocalDate Today, DateTimeZone Zone, ClockQuery Query, int DateCount, LongWork.LongWork? Work, bool IsStale,
+    Guid GardenId, IReadOnlyList<(Guid Id, string Name)> Gardens, LocalDate Today, DateTimeZone Zone, ClockQuery Query, int DateCount, LongWork.LongWorkState? Work, bool IsStale,
     IReadOnlyList<SeriesResult> Shown, IReadOnlyList<(string Id, string Name)> Species, WeatherStatus Weather);
 
 /// <summary>One phase of one species.</summary>

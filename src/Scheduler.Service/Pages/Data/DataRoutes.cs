@@ -23,7 +23,7 @@ public static class DataRoutes
     {
         var mine = routes.MapOwnedPages();
         mine.MapGet("/data", async (bool? done, PageContext page, LongWorks works, OwnerTime time, CancellationToken cancel) =>
-            Page<DataPage>(new DataView(works.Find(KeyOf(page)), done is true, null, await time.ZoneAsync(cancel))));
+            Page<DataPage>(new DataView(works.Find(KeyOf(page))?.State, done is true, null, await time.ZoneAsync(cancel))));
         mine.MapGet("/data/export", ExportAsync);
         mine.MapPost("/data/import", ImportAsync).WithMetadata(new Microsoft.AspNetCore.Mvc.RequestSizeLimitAttribute(MostBytes + FormBytes));
         mine.MapGet("/data/erase", async (PageContext page, AccountStore accounts, CancellationToken cancel) =>
@@ -50,7 +50,7 @@ public static class DataRoutes
         var file = await SentFile.ReadAsync(request, "file", MostBytes, cancel);
         var zone = await time.ZoneAsync(cancel);
         if (file.Bytes is null)
-            return Page<DataPage>(new DataView(works.Find(KeyOf(page)), false, page[file.IsTooLarge ? "Data.FileTooLarge" : "Data.NoFile"], zone), StatusCodes.Status400BadRequest);
+            return Page<DataPage>(new DataView(works.Find(KeyOf(page))?.State, false, page[file.IsTooLarge ? "Data.FileTooLarge" : "Data.NoFile"], zone), StatusCodes.Status400BadRequest);
         var (key, owner) = (KeyOf(page), page.Owner.AccountId);
         var work = works.Find(key) is { HasFailed: false } same && same.Print == form.Key
             ? same
@@ -58,7 +58,7 @@ public static class DataRoutes
         // A small one is over before anybody could look at its progress.
         await Task.WhenAny(work.Outcome, Task.Delay(ShortWait, cancel));
         return work.Result is ImportOutcome { Refusal: not null }
-            ? Page<DataPage>(new DataView(work, true, null, zone), StatusCodes.Status400BadRequest)
+            ? Page<DataPage>(new DataView(work.State, true, null, zone), StatusCodes.Status400BadRequest)
             : GoTo("/data?done=true");
     }
 
@@ -79,7 +79,7 @@ public static class DataRoutes
 /// <param name="Work">The last import of this account, running or over; null: none since the service started.</param>
 /// <param name="IsNew">It was sent just now.</param>
 /// <param name="Fault">Why no file was taken.</param>
-public sealed record DataView(LongWork.LongWork? Work, bool IsNew, string? Fault, DateTimeZone Zone)
+public sealed record DataView(LongWork.LongWorkState? Work, bool IsNew, string? Fault, DateTimeZone Zone)
 {
     public ImportOutcome? Outcome => Work?.Result as ImportOutcome;
 }

@@ -30,10 +30,23 @@ public sealed class LongWork(LongWorkKey key, string print, Instant startedAt)
 
     internal Task<object> Outcome { get; set; } = null!;
 
+    /// <summary>How it stands now: a page that is drawn while the work ends must not say two things.</summary>
+    public LongWorkState State
+    {
+        get
+        {
+            var (isRunning, done) = (IsRunning, Done);
+            return new LongWorkState(StartedAt, Print, done, Total, isRunning, !isRunning && HasFailed, isRunning ? null : Result);
+        }
+    }
+
     public void Expect(int steps) => Volatile.Write(ref _total, steps);
 
     public void Step() => Interlocked.Increment(ref _done);
 }
+
+/// <summary>A <see cref="LongWork"/> as it stood at one moment.</summary>
+public sealed record LongWorkState(Instant StartedAt, string Print, int Done, int Total, bool IsRunning, bool HasFailed, object? Result);
 
 /// <summary>
 /// The long pieces of work of this process, by account, garden and question. They are not kept beyond it: what was lost with a restart is

@@ -102,6 +102,26 @@ public class WinterStorageTests
         var swelling = Answer(Maple, new LocalDate(2025, 3, 1), 6, [2, 2, 2], work: moved, bbch: 1);
         Assert.Equal((Verdict.DoNow, "winter-over"), (swelling.Verdict, swelling.Reasons[0].Id));
         Assert.Equal("out", swelling.Amount[0]["move"]);
+        // The looks at water and pests belong to the winter place.
+        Assert.Empty(swelling.FollowUps);
+    }
+
+    [Theory]
+    // The ball has been above 6 for a week; a night at -8 within a week would bring the tree in again.
+    [InlineData(-8.5, Verdict.Wait)]
+    [InlineData(-7.0, Verdict.DoNow)]
+    public void WarmBall_EndsTheWinter_UnlessTheForecastBringsItBack(double nightC, Verdict verdict)
+    {
+        var moved = Trees.Work("winter-storage", new LocalDate(2024, 12, 1));
+        Assert.Equal(verdict, Answer(Maple, new LocalDate(2025, 2, 20), 14, [5, 5, nightC], work: moved, bbch: 0, wave: 8).Verdict);
+    }
+
+    [Fact]
+    public void InBeforeItRests_ItStays()
+    {
+        var moved = Trees.Work("winter-storage", new LocalDate(2025, 10, 5));
+        var answer = Answer(Maple, new LocalDate(2025, 10, 15), 6, [6, 6, 6, 6, 6, 6, 6], work: moved);
+        Assert.Equal((Verdict.Wait, "in-winter-place"), (answer.Verdict, answer.Reasons[0].Id));
     }
 
     [Fact]
