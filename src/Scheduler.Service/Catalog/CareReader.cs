@@ -89,6 +89,7 @@ internal sealed class CareReader(CraftTerms terms)
         WarmClimateC = Celsius(care, "warmClimateC"),
         OutBallC = Celsius(care, "outBallC"),
         OutDays = Days(care, "outDays"),
+        OutMarginC = Celsius(care, "outMarginC"),
         LeastShare = care.Figure("leastShare", 0, 1),
         LookNights = Days(care, "lookNights")
     };

@@ -93,6 +93,8 @@ public sealed record StorageRules : CareRules
     /// <summary>Out when the root ball has been warmer than this for so many days.</summary>
     public required Figure OutBallC { get; init; }
     public required Figure OutDays { get; init; }
+    /// <summary>A warm ball counts only while no night ahead comes so near to the limit for coming in [C].</summary>
+    public required Figure OutMarginC { get; init; }
     /// <summary>Share of winters that must reach the limit before storage is planned.</summary>
     public required Figure LeastShare { get; init; }
     /// <summary>Nights ahead that are looked at.</summary>

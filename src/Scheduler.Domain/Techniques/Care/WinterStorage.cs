@@ -64,12 +64,15 @@ internal sealed class WinterStorage : CareRule
 
     private CareFinding Outside()
     {
-        var atC = _roots.InAtBenchC;
+        // A tree that left its winter place comes back at the last call only, so that it is not carried to and fro.
+        var atC = IsLoggedOut ? _roots.LastCallAtBenchC : _roots.InAtBenchC;
         var opens = new BenchMinTrigger(Math.Round(atC, 1));
         if (!Year.Group.GrowsWheneverWarm && CareClock.HasCome(Year, 1) && Year.TodayDay < Year.LongestDay)
             return new(Verdict.Leave, [Year.Because("not-triggered", "Winter is over.")]);
         if (ColdNight(atC) is { } cold)
             return MoveIn(cold.Night, cold.MinC);
+        if (IsLoggedOut)
+            return new(Verdict.Wait, [Year.Because("not-triggered", $"It has left its winter place; it comes back at {Degrees(atC)} at the bench.")], new BenchMinTrigger(Math.Round(atC, 1)));
         if (_course.ShareOfWinters is not { } share)
             return new(Verdict.Wait, [Year.Because("not-triggered", $"Armed; it comes in at {Degrees(atC)} at the bench.")], opens);
         if (share == 0)
@@ -86,8 +89,8 @@ internal sealed class WinterStorage : CareRule
             : new(Verdict.Wait, [Year.Because("not-open-yet", $"It rests; {taken} of {_rules.LightFrosts.Value:0} light frosts taken.")], opens);
     }
 
-    // A warm week is no end of winter if the forecast would send the tree in again.
-    private bool IsColdAhead => ColdNight(_roots.InAtBenchC) is not null;
+    // A warm week is no end of winter if the forecast, wrong by a little, would send the tree in again.
+    private bool IsColdAhead => ColdNight(_roots.InAtBenchC + _rules.OutMarginC.Value) is not null;
 
     // Roots die in one night; a tender tree that one cool night meets is a matter of frost protection.
     private (int Night, double MinC)? ColdNight(double atC)

@@ -107,13 +107,25 @@ public class WinterStorageTests
     }
 
     [Theory]
-    // The ball has been above 6 for a week; a night at -8 within a week would bring the tree in again.
-    [InlineData(-8.5, Verdict.Wait)]
-    [InlineData(-7.0, Verdict.DoNow)]
+    // The ball has been above 6 for a week; a night at -8 would bring the tree in again, and a forecast errs by a little.
+    [InlineData(-6.5, Verdict.Wait)]
+    [InlineData(-5.5, Verdict.DoNow)]
     public void WarmBall_EndsTheWinter_UnlessTheForecastBringsItBack(double nightC, Verdict verdict)
     {
         var moved = Trees.Work("winter-storage", new LocalDate(2024, 12, 1));
         Assert.Equal(verdict, Answer(Maple, new LocalDate(2025, 2, 20), 14, [5, 5, nightC], work: moved, bbch: 0, wave: 8).Verdict);
+    }
+
+    [Theory]
+    // In at -8, at the last call at -9; light frosts alone do not bring back what left.
+    [InlineData(-8.5, Verdict.Wait)]
+    [InlineData(-9.5, Verdict.DoNow)]
+    public void OutAgain_ComesBackAtTheLastCallOnly(double nightC, Verdict verdict)
+    {
+        var climate = new Climate(47, 6, 13);
+        var today = new LocalDate(2025, 2, 20);
+        var facts = Trees.Facts(Maple, climate.Site(today), [Trees.Work("winter-storage", new LocalDate(2024, 12, 1)), Trees.Work("winter-storage", new LocalDate(2025, 2, 15))], [Trees.Seen(today) with { Bbch = 0 }]);
+        Assert.Equal(verdict, Advisor.Advise(Trees.Craft, facts, climate.Garden(today, [5, 5, nightC], null)).Advice("winter-storage").Verdict);
     }
 
     [Fact]
