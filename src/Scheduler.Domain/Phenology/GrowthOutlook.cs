@@ -86,13 +86,21 @@ public sealed class GrowthOutlook
             PlaceIn(member, bbch, days);
         // What was seen bounds its neighbors: an earlier code came no later, a later one no earlier.
         var notBefore = DayOr(_seen.LastBefore(bbch)?.Date, double.NegativeInfinity);
-        if (bbch is > 0 and <= 90)
-            notBefore = Math.Max(notBefore, DayOr(_seen.DormantUntil, double.NegativeInfinity));
+        if (bbch is > 0 and <= 90 && _seen.DormantUntil is { } closed)
+            KeepAfterClosedBuds(closed, bbch, days);
         var notAfter = DayOr(_seen.FirstAfter(bbch)?.Date, double.PositiveInfinity);
         // Each code has a threshold of its own; within one draw they still keep the order of growth.
         var before = Before(bbch) is { } earlier ? Days(earlier) : null;
         for (var draw = 0; draw < days.Length; draw++)
             days[draw] = Math.Min(Math.Max(days[draw], before is null ? notBefore : Math.Max(notBefore, before[draw])), notAfter);
+    }
+
+    // Buds seen closed have the warmth from swollen ones (03) on still before them, whatever the clock believed; that they swell is easily missed.
+    private void KeepAfterClosedBuds(LocalDate closed, int bbch, double[] days)
+    {
+        var warmth = Math.Max(0, Scale.FromHeatStartCd(bbch) - Scale.FromHeatStartCd(3) ?? 0);
+        for (var draw = 0; draw < days.Length; draw++)
+            days[draw] = Math.Max(days[draw], MemberOf(draw).DayOfSpringWarmth(Year.DayOf(closed) + HalfDay, warmth));
     }
 
     private int? Before(int bbch)

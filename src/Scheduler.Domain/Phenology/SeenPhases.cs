@@ -25,10 +25,12 @@ internal sealed class SeenPhases
                 Date = first.Where(later => later == phase || ComesBefore(phase.Bbch, later.Bbch)).Min(later => later.Date),
             })
             .OrderBy(phase => phase.Date).ThenBy(phase => phase.Bbch)];
-        DormantUntil = _seen.Find(phase => phase.Bbch == 0 && phase.Date < year.DateOf(year.MidsummerDay))?.Date;
+        var growth = _seen.Find(phase => phase.Bbch > 0 && GrowthScale.TrackOf(phase.Bbch) == 0)?.Date;
+        var end = growth < year.DateOf(year.MidsummerDay) ? growth : year.DateOf(year.MidsummerDay);
+        DormantUntil = seen.Where(phase => phase.Bbch == 0 && year.Contains(phase.Date) && phase.Date < end).Max(phase => (LocalDate?)phase.Date);
     }
 
-    /// <summary>A spring day on which the buds were still closed; null: not seen.</summary>
+    /// <summary>The last spring day on which the buds were seen still closed; null: none.</summary>
     public LocalDate? DormantUntil { get; }
 
     public LocalDate? On(int bbch) => _seen.Find(phase => phase.Bbch == bbch)?.Date;

@@ -38,7 +38,7 @@ public sealed class HoldDays
             return hold;
         if (technique is not null && mode is not null && (LoadBudget.LoadOf(technique, mode).Whole >= Heavy || _rules.IsRootWork(window.Key)) && AfterHeavy(window, date) is { } hard)
             return hard;
-        return _rules.LeavesWounds(window.Key) && !_year.IsIndoors && IsWet(date) ? "soaking-rain" : null;
+        return _rules.LeavesWounds(window.Key) && !_year.IsIndoors && IsWet(date) ? "rain-on-cuts" : null;
     }
 
     // Heavy work is not set on the eve of heat or of frost. At rest only fresh roots mind the frost; wood has its own hold.

@@ -58,8 +58,9 @@ public sealed class VisitFinder
     {
         var days = deal.Days(visit, open.Free, standing).Select(date => Period.DaysBetween(_days[0].Date, date)).ToList();
         var load = LoadOf(window.Key);
+        var (minutes, sessions) = _minutes.Of(window, tree.Tree.Size);
         var job = new PlanJob(
-            IdOf(windowId, visit), window.Key.TreeId.ToString("N"), _minutes.Of(window, tree.Tree.Size), Worth(window, load, visit), days)
+            IdOf(windowId, visit), window.Key.TreeId.ToString("N"), minutes, Worth(window, load, visit), days)
         {
             WindowId = deal.Visits == 1 ? null : windowId.ToString("N"),
             Kind = _rules.IsRootWork(window.Key) ? WorkKind.Roots : _rules.IsLeafWork(window.Key) ? WorkKind.Leaves : WorkKind.Other,
@@ -68,6 +69,7 @@ public sealed class VisitFinder
         var held = new SortedDictionary<LocalDate, string>(open.Held.Where(day => day.Key >= from && day.Key <= to).ToDictionary());
         return new WorkVisit(windowId, window, visit, deal.Visits, from, LocalDate.Min(LocalDate.Max(to, from), _days[^1].Date), job, held, to > _days[^1].Date)
         {
+            LearnedFrom = sessions,
             ShortOfHands = [.. open.ShortOfHands.Where(date => date >= from && date <= to)]
         };
     }

@@ -17,6 +17,9 @@ public sealed record WorkVisit(
     Guid WindowId, WorkWindow Window, int Visit, int Visits, LocalDate From, LocalDate To, PlanJob Job,
     IReadOnlyDictionary<LocalDate, string> HoldsOn, bool ClosesLater)
 {
+    /// <summary>How many logged sessions its minutes are learned from; null: they are the technique's own.</summary>
+    public int? LearnedFrom { get; init; }
+
     /// <summary>Free days in between with fewer people than the work takes.</summary>
     public IReadOnlyList<LocalDate> ShortOfHands { get; init; } = [];
 }

@@ -1,6 +1,7 @@
 using System.Text;
 using NodaTime.Text;
 using Scheduler.Domain.Phenology;
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Plans;
@@ -66,6 +67,7 @@ internal static class EventText
         var (window, visit) = (dated.Window.Body.Window, dated.Visit);
         var text = new StringBuilder();
         Line(text, visit.Visits == 1 ? $"Planned for your free time: about {visit.Minutes} minutes." : $"Planned for your free time: visit {visit.Visit} of {visit.Visits}, about {visit.Minutes} minutes.");
+        Line(text, Hands.Needed(window.People) > 1 ? $"It takes {window.People} people." : null);
         Line(text, Standing(window));
         List(text, "What to do:", window.How);
         Line(text, window.Amount.Length > 0 ? "How much: " + window.Amount : null);
@@ -128,7 +130,7 @@ internal static class EventText
         if (window.Sessions is { } sessions)
             parts.Add(sessions.Low == sessions.High ? Count(sessions.High) : $"{sessions.Low} to {Count(sessions.High)}");
         if (window.People is { } people)
-            parts.Add(people);
+            parts.Add(Hands.Needed(people) > 1 ? $"{people} people" : people);
         return parts.Count == 0 ? null : "Time: " + string.Join(", ", parts);
 
         static string Count(int count) => count == 1 ? "1 session" : $"{count} sessions";

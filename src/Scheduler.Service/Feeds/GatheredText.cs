@@ -1,4 +1,5 @@
 using System.Text;
+using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
 using Scheduler.Service.Plans;
@@ -50,6 +51,7 @@ internal static class GatheredText
         var text = new StringBuilder();
         EventText.Line(text, $"Planned for your free time: about {visits.Sum(visit => visit.Visit.Minutes)} minutes.");
         EventText.List(text, "Trees:", [.. visits.Select(visit => $"{Tree(visit.Window)}; about {visit.Visit.Minutes} minutes"
+            + (Hands.Needed(visit.Window.Body.Window.People) > 1 ? $", {visit.Window.Body.Window.People} people" : "")
             + (visit.Visit.Visits == 1 ? "" : $", visit {visit.Visit.Visit} of {visit.Visit.Visits}"))]);
         List<StoredWindow> windows = [.. visits.Select(visit => visit.Window).DistinctBy(window => window.Id)];
         Work(text, windows);

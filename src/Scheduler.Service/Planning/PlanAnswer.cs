@@ -33,16 +33,17 @@ public sealed record PlanAnswer(IReadOnlyList<PlanDayAnswer> Days, IReadOnlyList
 public sealed record PlanDayAnswer(LocalDate Date, int MinutesFree, int MinutesPlanned, int? People, IReadOnlyList<PlanItemAnswer> Items);
 
 /// <summary>One visit to one tree.</summary>
+/// <param name="LearnedFrom">How many of my logged sessions on trees of this size the minutes are learned from; null: they are the technique's own.</param>
 /// <param name="Visit">Which of the <paramref name="Visits"/> that this window asks for.</param>
 /// <param name="People">How many it takes for safe handling; null: one is enough.</param>
 /// <param name="Cautions">What to arrange beforehand.</param>
 public sealed record PlanItemAnswer(
-    Guid WindowId, Guid TreeId, string TreeName, string Technique, string? Mode, string Title, int Minutes, int Visit, int Visits, WindowState State,
+    Guid WindowId, Guid TreeId, string TreeName, string Technique, string? Mode, string Title, int Minutes, int? LearnedFrom, int Visit, int Visits, WindowState State,
     string? People, IReadOnlyList<string> Cautions)
 {
     internal static PlanItemAnswer Of(PlannedVisit visit, StoredWindow window, int? peopleThere) => new(
         window.Id, window.Key.TreeId, window.Body.TreeName, window.Key.Technique, window.Key.Mode, window.Body.Window.Title, visit.Minutes,
-        visit.Visit, visit.Visits, window.State, window.Body.Window.People, [.. Needed(window.Body.Window.People, peopleThere)]);
+        visit.LearnedFrom, visit.Visit, visit.Visits, window.State, window.Body.Window.People, [.. Needed(window.Body.Window.People, peopleThere)]);
 
     private static IEnumerable<string> Needed(string? people, int? there)
     {

@@ -11,6 +11,9 @@ public sealed record PlannedVisit(
     Guid WindowId, int Visit, int Visits, LocalDate? Date, int Order, int Minutes, int Sequence, Instant ChangedAt)
 {
     public string Id => VisitFinder.IdOf(WindowId, Visit);
+
+    /// <summary>How many logged sessions the minutes are learned from; null: they are the technique's own.</summary>
+    public int? LearnedFrom { get; init; }
 }
 
 /// <summary>A visit without a place.</summary>

@@ -44,7 +44,7 @@ public sealed class WorkPlanner(WindowStore windows, PlanStore plans, CatalogCon
         var placed = visits.Where(visit => outcome.DayOf.ContainsKey(visit.Job.Id))
             .GroupBy(visit => days[outcome.DayOf[visit.Job.Id]].Date).OrderBy(day => day.Key)
             .SelectMany(day => order.Of(day.Key, day).Select((visit, place) =>
-                new PlannedVisit(visit.WindowId, visit.Visit, visit.Visits, day.Key, place, visit.Job.Minutes, 0, now)))
+                new PlannedVisit(visit.WindowId, visit.Visit, visit.Visits, day.Key, place, visit.Job.Minutes, 0, now) { LearnedFrom = visit.LearnedFrom }))
             .ToList();
         var text = new UnplacedText(days, catalog.Craft.Holds);
         var byId = visits.ToDictionary(visit => visit.Job.Id);

@@ -91,12 +91,12 @@ public sealed class SpeciesClock
     private IReadOnlyList<SeenPhase> SeenOn(Species species) =>
         [.. _inputs.Trees.Where(tree => tree.SpeciesId == species.Id).SelectMany(tree => Seen(species, [.. _inputs.Observations[tree.Id]]))];
 
-    // First date each code was seen.
+    // First date each code was seen; of closed buds every date, for each says that nothing had begun.
     private List<SeenPhase> Seen(Species species, IReadOnlyList<Observation> observations) =>
         [.. observations
             .Where(Teaches)
             .SelectMany(seen => Codes(species, seen))
-            .GroupBy(phase => (phase.Bbch, GrowthYear.Of(phase.Date, _seasons.Current.Year.Hemisphere)))
+            .GroupBy(phase => (phase.Bbch, Year: GrowthYear.Of(phase.Date, _seasons.Current.Year.Hemisphere), Closed: phase.Bbch == 0 ? phase.Date : default))
             .Select(group => group.MinBy(phase => phase.Date)!)];
 
     // From leaves counted this growth year on first flushes, shoot by shoot.

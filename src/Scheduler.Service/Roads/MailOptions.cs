@@ -1,4 +1,6 @@
 using System.Net;
+using System.Security.Cryptography;
+using System.Security.Cryptography.X509Certificates;
 using Microsoft.Extensions.Options;
 using MimeKit;
 
@@ -23,6 +25,9 @@ public sealed class MailOptions
     /// <summary><c>starttls</c>, <c>tls</c> from the first byte, or <c>none</c>, which is only taken for a server on this machine. Default: <c>starttls</c>.</summary>
     public string Security { get; set; } = StartTls;
 
+    /// <summary>File in PEM with certificates that vouch for the server besides those this machine trusts, for one of your own. Default: none.</summary>
+    public string? TrustedCertificates { get; set; }
+
     /// <summary>Default: none, no log-in.</summary>
     public string? User { get; set; }
 
@@ -32,6 +37,14 @@ public sealed class MailOptions
 
     /// <summary>The sender's bare address.</summary>
     public string? FromAddress => Sender is { } sender ? sender.Address : null;
+
+    internal X509Certificate2Collection Trusted()
+    {
+        X509Certificate2Collection trusted = [];
+        if (!string.IsNullOrWhiteSpace(TrustedCertificates))
+            trusted.ImportFromPemFile(TrustedCertificates);
+        return trusted;
+    }
 
     internal MailboxAddress? Sender => MailboxAddress.TryParse(From ?? "", out var mailbox) && mailbox.Domain.Length > 0 ? mailbox : null;
 }
@@ -52,7 +65,21 @@ internal sealed class MailOptionsValidator : IValidateOptions<MailOptions>
             faults.Add("Mail:Security none is only for a server on this machine; use starttls or tls.");
         if (options.User is { Length: > 0 } != options.Password is { Length: > 0 })
             faults.Add("Mail:User and Mail:Password go together: set both or neither.");
+        if (options.TrustedCertificates is { Length: > 0 } file && !HoldsCertificates(options))
+            faults.Add($"Mail:TrustedCertificates must be a file in PEM with at least one certificate; '{file}' is none.");
         return faults.Count > 0 ? ValidateOptionsResult.Fail(faults) : ValidateOptionsResult.Success;
+    }
+
+    private static bool HoldsCertificates(MailOptions options)
+    {
+        try
+        {
+            return options.Trusted().Count > 0;
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException or CryptographicException)
+        {
+            return false;
+        }
     }
 
     private static bool IsThisMachine(string host) =>

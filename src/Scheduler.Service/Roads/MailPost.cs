@@ -1,4 +1,5 @@
 using System.Net.Sockets;
+using System.Security.Cryptography.X509Certificates;
 using MailKit;
 using MailKit.Net.Smtp;
 using MailKit.Security;
@@ -11,6 +12,8 @@ namespace Scheduler.Service.Roads;
 public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
 {
     private static readonly TimeSpan LongestTry = TimeSpan.FromSeconds(60);
+
+    private X509Certificate2Collection? _trusted;
 
     /// <summary>Why this host sends no mail, in words for the owner; null: it does.</summary>
     public string? Missing => !options.Value.IsSet ? "This host sends no mail: whoever runs it has set no Mail:Host."
@@ -25,9 +28,10 @@ public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
         var server = options.Value;
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
         limit.CancelAfter(LongestTry);
+        var trust = new MailTrust(_trusted ??= server.Trusted());
         try
         {
-            using var client = new SmtpClient { LocalDomain = server.Sender!.Domain };
+            using var client = new SmtpClient { LocalDomain = server.Sender!.Domain, ServerCertificateValidationCallback = trust.Accepts };
             await client.ConnectAsync(server.Host!, server.Port, Security(server), limit.Token);
             if (server.User is { Length: > 0 } user)
                 await client.AuthenticateAsync(user, server.Password!, limit.Token);
@@ -37,7 +41,7 @@ public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
         }
         catch (Exception fault) when (!cancel.IsCancellationRequested && Explain(fault) is not null)
         {
-            return Carried.Failed(Explain(fault)!);
+            return Carried.Failed(trust.Refusal ?? Explain(fault)!);
         }
     }
 

@@ -2,6 +2,7 @@ using System.Data.Common;
 using Dapper;
 using NodaTime;
 using Scheduler.Domain.Trees;
+using Scheduler.Service.Catalog;
 using Scheduler.Service.Planning;
 using Scheduler.Service.Storage;
 
@@ -11,7 +12,7 @@ namespace Scheduler.Service.Roads;
 /// Keeps the outbox in step with what is announced and planned. All of one garden's notices and what each road has to tell are written
 /// in one transaction, together with the planning they follow: if the service stops before that, the next round sees that they lag behind.
 /// </summary>
-public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) : INoticeBook
+public sealed class NoticeBook(Database database, CurrentCatalog catalog, IClock clock, RoadBell bell) : INoticeBook
 {
     /// <summary>How long closed notices are remembered [days]: longer than any job can come back.</summary>
     private const int RememberedDays = 400;
@@ -23,7 +24,7 @@ public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) :
         // Touching the row first makes a second run for the same garden wait here on either engine.
         await connection.ExecuteAsync("UPDATE gardens SET planned_at = planned_at WHERE id = @gardenId", new { gardenId }, turn);
         var garden = await connection.QuerySingleOrDefaultAsync<GardenRow>(
-            "SELECT id, account_id, planned_for, planned_at FROM gardens WHERE id = @gardenId AND planned_at IS NOT NULL", new { gardenId }, turn);
+            "SELECT id, account_id, time_zone, planned_for, planned_at FROM gardens WHERE id = @gardenId AND planned_at IS NOT NULL", new { gardenId }, turn);
         if (garden is null)
             return;
         var windows = (await connection.QueryAsync<WindowRow>($"SELECT {WindowRow.Columns} FROM windows w WHERE w.garden_id = @gardenId ORDER BY w.id", new { gardenId }, turn))
@@ -33,7 +34,7 @@ public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) :
             : null;
         var pending = windows.Where(NoticeFinder.IsPending).Select(window => window.Id).ToHashSet();
         var changes = NoticeDiff.Of(
-            await KnownAsync(connection, turn, gardenId), NoticeFinder.Find(windows, plan, garden.PlannedFor), pending, garden.PlannedFor);
+            await KnownAsync(connection, turn, gardenId), NoticeFinder.Find(windows, plan, garden.PlannedFor, IsNightOn(garden)), pending, garden.PlannedFor);
         await WriteAsync(connection, turn, garden, changes);
         foreach (var road in await RoadStore.OnAsync(connection, turn, garden.AccountId))
             await FillAsync(connection, turn, road);
@@ -84,6 +85,13 @@ public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) :
             chosen.Select(row => new { RoadId = road.Id, NoticeId = row.Id }), turn);
     }
 
+    // As the planning had it that is told here.
+    private bool IsNightOn(GardenRow garden)
+    {
+        var zone = garden.TimeZone is null ? null : DateTimeZoneProviders.Tzdb.GetZoneOrNull(garden.TimeZone);
+        return garden.PlannedAt.InZone(zone ?? DateTimeZone.Utc).Hour < catalog.Content.Craft.Thresholds.NightEndsHour.Value;
+    }
+
     private async Task WriteAsync(DbConnection connection, DbTransaction turn, GardenRow garden, NoticeChanges changes)
     {
         var now = clock.GetCurrentInstant();
@@ -121,6 +129,7 @@ public sealed class NoticeBook(Database database, IClock clock, RoadBell bell) :
     {
         public Guid Id { get; init; }
         public Guid AccountId { get; init; }
+        public string? TimeZone { get; init; }
         public LocalDate PlannedFor { get; init; }
         public Instant PlannedAt { get; init; }
     }

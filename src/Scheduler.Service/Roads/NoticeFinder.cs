@@ -22,14 +22,15 @@ public static class NoticeFinder
     private const string Heat = "heat-shade";
     private const string Winter = "winter-storage";
 
-    public static IReadOnlyList<NoticeDue> Find(IReadOnlyList<StoredWindow> windows, StoredPlan? plan, LocalDate today)
+    /// <param name="isNightOn">The night that began yesterday is still on.</param>
+    public static IReadOnlyList<NoticeDue> Find(IReadOnlyList<StoredWindow> windows, StoredPlan? plan, LocalDate today, bool isNightOn = false)
     {
         ArgumentNullException.ThrowIfNull(windows);
         var pending = windows.Where(IsPending).ToDictionary(window => window.Id);
         var visits = (plan?.Visits ?? []).Where(visit => visit.Date >= today && visit.Date <= today.PlusDays(DaysAhead) && pending.ContainsKey(visit.WindowId));
         return
         [
-            .. pending.Values.OrderBy(window => window.Id).SelectMany(window => Of(window, today)),
+            .. pending.Values.OrderBy(window => window.Id).SelectMany(window => Of(window, today, isNightOn)),
             .. visits.Select(visit => new NoticeDue(new NoticeJob(visit.WindowId, NoticeKind.Planned, visit.Visit), visit.Date!.Value, false))
         ];
     }
@@ -47,14 +48,14 @@ public static class NoticeFinder
         return window.Key.Technique == Frost;
     }
 
-    private static IEnumerable<NoticeDue> Of(StoredWindow stored, LocalDate today)
+    private static IEnumerable<NoticeDue> Of(StoredWindow stored, LocalDate today, bool isNightOn)
     {
         var window = stored.Body.Window;
         if (window.Opens.Likely is not { } opens)
             return [];
         return stored.Key.Technique switch
         {
-            Frost => Tonight(stored, opens, today),
+            Frost => Nights(stored, opens, today, isNightOn),
             Heat or Winter => Once(NoticeKind.Protection, opens <= today.PlusDays(DaysAhead), opens),
             _ =>
             [
@@ -68,13 +69,19 @@ public static class NoticeFinder
             isDue ? [new NoticeDue(new NoticeJob(stored.Id, kind, 0), due, false)] : [];
     }
 
-    // A frost window closes on the morning after its last night. Open on that morning, it speaks of the night that is still on.
-    private static IEnumerable<NoticeDue> Tonight(StoredWindow stored, LocalDate opens, LocalDate today)
+    // A frost window closes on the morning after its last night. Open on that morning, it speaks of the night that is still on; in a run of
+    // nights it then speaks of that one and of the next.
+    private static IEnumerable<NoticeDue> Nights(StoredWindow stored, LocalDate opens, LocalDate today, bool isNightOn)
     {
+        if (stored.State != WindowState.Open || opens > today)
+            yield break;
         var closes = stored.Body.Window.Closes.Likely ?? opens.PlusDays(1);
-        return stored.State == WindowState.Open && opens <= today && closes >= today
-            ? [new NoticeDue(new NoticeJob(stored.Id, NoticeKind.Protection, 0), closes > today ? today : today.PlusDays(-1), true)]
-            : [];
+        if (closes == today || isNightOn && opens < today && closes > today)
+            yield return Night(today.PlusDays(-1));
+        if (closes > today)
+            yield return Night(today);
+
+        NoticeDue Night(LocalDate evening) => new(new NoticeJob(stored.Id, NoticeKind.Protection, 0), evening, true);
     }
 
     private static bool ClosesSoon(WorkWindow window, LocalDate opens, LocalDate today) =>

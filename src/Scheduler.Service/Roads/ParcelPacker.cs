@@ -30,13 +30,13 @@ public static class ParcelPacker
         var rest = items.Where(item => !item.IsUrgent && !item.IsTold && IsTime(road, item, today)).ToList();
         var (parcels, next) = (new List<Parcel>(), new List<Instant>());
 
-        if (tonight.Any(item => !item.IsTold))
+        foreach (var night in tonight.GroupBy(item => item.Due).Where(night => night.Any(item => !item.IsTold)))
         {
-            var noon = zone.AtLeniently(tonight.Min(item => item.Due) + Noon).ToInstant();
+            var noon = zone.AtLeniently(night.Key + Noon).ToInstant();
             if (quietEnd is { } end && now < noon)
                 next.Add(Instant.Min(end, noon));
             else
-                parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, tonight, today, zone) : Frost(road, tonight, today, zone));
+                parcels.AddRange(road.Kind == RoadKind.Webhook ? Singly(road, [.. night], today, zone) : Frost(road, [.. night], today, zone));
         }
         LocalDate? digestOn = null;
         if (road.Settings.Digest is { } digest)

@@ -142,6 +142,24 @@ public sealed partial class GrowthOutlookTests
         Assert.All(new[] { 1, 7, 11, 60 }, code => Assert.True(outlook.Band(code).Early >= closed));
     }
 
+    // A clock that ran ahead must not have everything open on the day after the look.
+    [Fact]
+    public void Band_StillDormantAfterTheClockExpectedLeaves_GrowthIsStillToCome()
+    {
+        var plain = Plants.Outlook(Plants.BlackPine, Season);
+        var closed = plain.Band(60).Late!.Value.PlusDays(1);
+        Assert.True(plain.Band(7).Late < closed);
+        var outlook = Plants.Outlook(Plants.BlackPine, Season, new SeenPhase(0, closed.PlusDays(-20)), new SeenPhase(0, closed));
+
+        var (budBreak, bloom) = (outlook.Band(7), outlook.Band(60));
+        Assert.True(budBreak.Early > closed.PlusDays(1), $"{closed}: {budBreak}");
+        Assert.True(bloom.Early > budBreak.Likely, $"{budBreak}, {bloom}");
+        Assert.True(outlook.Band(31).Early > budBreak.Early);
+        // Seen open since, the look says nothing more.
+        var open = Plants.Outlook(Plants.BlackPine, Season, new SeenPhase(0, closed), new SeenPhase(7, closed.PlusDays(2)));
+        Assert.Equal(DateBand.On(closed.PlusDays(2)), open.Band(7));
+    }
+
     [Fact]
     public void SeenOn_DecemberBelongsToTheRightYear()
     {

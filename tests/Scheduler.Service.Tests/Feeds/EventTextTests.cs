@@ -59,5 +59,12 @@ public sealed class EventTextTests
         Assert.DoesNotContain("How much", text, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("2-3", "Time: about 20 minutes a session, 2 to 4 sessions, 2-3 people")]
+    [InlineData("with a helper", "Time: about 20 minutes a session, 2 to 4 sessions, with a helper")]
+    [InlineData(null, "Time: about 20 minutes a session, 2 to 4 sessions")]
+    public void Description_SaysHowManyPeople(string? people, string time) =>
+        Assert.EndsWith(time, Description(FeedSamples.Pinch() with { People = people }).TrimEnd(), StringComparison.Ordinal);
+
     private static string Description(WorkWindow window) => EventText.Description(FeedSamples.Stored(1, "Elm", window));
 }

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text.Json.Nodes;
+using Ical.Net;
 using NodaTime;
 using NodaTime.Text;
 using Scheduler.Service.Tests.Support;
@@ -21,6 +22,17 @@ public class HandsTests
         Assert.NotNull(unknown);
         Assert.Equal("2", PlanBench.Text(unknown.Item, "people"));
         Assert.Contains("arrange for help", unknown.Item["cautions"]![0]!.GetValue<string>(), StringComparison.Ordinal);
+
+        // Whoever looks at the calendar only learns it there, be the visit told alone or with others of its kind.
+        foreach (var gathered in new[] { "each", "technique" })
+        {
+            using var feed = await owner.Client.PostAsync("/api/v1/feeds", Bodies.Raw($$"""{"name":"Days","content":"plan","gathered":"{{gathered}}"}"""));
+            Assert.Equal(HttpStatusCode.Created, feed.StatusCode);
+            var url = new Uri(PlanBench.Text(JsonNode.Parse(await feed.Content.ReadAsStringAsync())!, "url")).PathAndQuery;
+            var events = Calendar.Load(await owner.Client.GetStringAsync(url))!.Events.ToLookup(one => one.Categories[0]);
+            Assert.Contains(gathered == "each" ? "It takes 2 people." : ", 2 people", Assert.Single(events["repotting"]).Description, StringComparison.Ordinal);
+            Assert.All(events["tip-pinch"], one => Assert.DoesNotContain("people", one.Description!.Split("Beware")[0], StringComparison.Ordinal));
+        }
 
         await owner.ChangeAsync(garden, Week(1, 1));
         Assert.Null(await ItemAsync(owner, garden, tree));

@@ -154,22 +154,45 @@ public class PlanApiTests
     }
 
     [Fact]
-    public async Task LoggedMinutes_CountFromThreeSessionsOn()
+    public async Task LoggedMinutes_CountFromThreeSessionsOn_ForTreesOfThatSizeAndWorkOfThatKind()
     {
         await using var owner = await PlanBench.StartAsync(Spring);
         var garden = await owner.GardenAsync(Weekend);
         await owner.MapleAsync(garden, "Old maple");
         var done = await owner.MapleAsync(garden, "Much worked maple");
-        // 40 minutes for a tree of this size, and 15 % for moving and tools.
-        Assert.Equal(46, (await owner.PlanAsync(garden)).Items.First(item => item.Technique == Pinch).Minutes);
+        var small = await owner.MapleAsync(garden, "Small maple", "s");
+        // 20 minutes for a small tree and 40 for one of middle size, and 15 % for moving and tools.
+        await TakesAsync((46, null), (23, null));
         foreach (var (date, minutes) in new[] { ("2024-05-01", 20), ("2024-05-20", 33) })
-            await LogAsync(date, minutes);
-        Assert.Equal(46, (await owner.PlanAsync(garden)).Items.First(item => item.Technique == Pinch).Minutes);
-        await LogAsync("2025-05-10", 31);
-        Assert.Equal(31, (await owner.PlanAsync(garden)).Items.First(item => item.Technique == Pinch).Minutes);
+            await LogAsync(done, date, minutes);
+        await TakesAsync((46, null), (23, null));
+        await LogAsync(done, "2025-05-10", 31);
+        await TakesAsync((31, 3), (23, null));
 
-        Task<string> LogAsync(string date, int minutes) =>
-            owner.Client.MakeAsync($"/api/v1/trees/{done}/work", new JsonObject { ["technique"] = Pinch, ["date"] = date, ["minutes"] = minutes });
+        // Other work, and the same on trees of another size, say nothing of it.
+        foreach (var date in new[] { "2024-05-02", "2024-05-22", "2025-05-12" })
+        {
+            await LogAsync(small, date, 9);
+            await LogAsync(done, date, 90, "cut-back");
+        }
+        await TakesAsync((31, 3), (9, 3));
+        var last = await LogAsync(small, "2025-05-20", 17);
+        await TakesAsync((31, 3), (9, 4));
+        using var undone = await owner.Client.DeleteAsync($"/api/v1/trees/{small}/work/{last}");
+        await TakesAsync((31, 3), (9, 3));
+
+        Task<string> LogAsync(string tree, string date, int minutes, string technique = Pinch) =>
+            owner.Client.MakeAsync($"/api/v1/trees/{tree}/work", new JsonObject { ["technique"] = technique, ["date"] = date, ["minutes"] = minutes });
+
+        async Task TakesAsync((int Minutes, int? From) middle, (int Minutes, int? From) little)
+        {
+            var items = (await owner.PlanAsync(garden)).Days.SelectMany(day => day!["items"]!.AsArray()).Where(item => PlanBench.Text(item!, "technique") == Pinch).ToList();
+            Assert.Equal([middle], Told(item => PlanBench.Text(item, "treeId") != small));
+            Assert.Equal([little], Told(item => PlanBench.Text(item, "treeId") == small));
+
+            IEnumerable<(int, int?)> Told(Func<JsonNode, bool> isOf) =>
+                items.Where(item => isOf(item!)).Select(item => (item!["minutes"]!.GetValue<int>(), item["learnedFrom"]?.GetValue<int>())).Distinct();
+        }
     }
 
     [Fact]

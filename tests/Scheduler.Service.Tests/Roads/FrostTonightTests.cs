@@ -1,8 +1,10 @@
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Dapper;
 using Microsoft.Extensions.DependencyInjection;
 using NodaTime;
 using NodaTime.Text;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Tests.MainJob;
 using Scheduler.Service.Tests.Roads.Support;
 using Scheduler.Service.Tests.Support;
@@ -137,7 +139,56 @@ public sealed class FrostTonightTests : IAsyncLifetime
         Assert.Equal("missed", Assert.Single(windows, window => window!["technique"]!.GetValue<string>() == "frost-protection")!["state"]!.GetValue<string>());
     }
 
-    private async Task TreeAsync(string garden, string name, string species, string placement, int bbch)
+    [Fact]
+    public async Task FrostToldInTheEvening_IsNotToldAgainAfterMidnight_TheNextNightIs()
+    {
+        var garden = await _owner.MakeAsync("/api/v1/gardens", new JsonObject
+        {
+            ["name"] = "Invented Garden", ["latitude"] = 52.03, ["longitude"] = 13.41, ["elevationM"] = 60, ["timeZone"] = "Europe/Berlin",
+            ["temperatureOffsetC"] = 0, ["waterAssured"] = true, ["frostFreeShelter"] = true
+        });
+        await TreeAsync(garden, "Pine in candles", "pinus-thunbergii", "open", 31);
+        await TreeAsync(garden, "Sleeping pine", "pinus-thunbergii", "open", 0, saysFlowers: false);
+        var road = await MadeAsync("/api/v1/roads", $$"""{"kind":"webhook","url":"{{new Uri(_hook.Address, "/hook")}}","notices":["protection"]}""");
+        await RefreshAsync(garden);
+        await _owner.PostAsync($"/api/v1/roads/{road.GetProperty("id").GetString()}/test", null);
+        _hook.Requests.Clear();
+        _source.Change = (body, _) => SetMinimum(body, Today.PlusDays(1), -1);
+        await RefreshAsync(garden);
+        await TellsAsync("2026-04-15");
+
+        // Half past midnight, the same forecast; then one that adds the night to come.
+        _hands.Now = Instant.FromUtc(2026, 4, 15, 22, 30);
+        await RefreshAsync(garden);
+        await TellsAsync("2026-04-15");
+        _source.Change = (body, _) =>
+        {
+            SetMinimum(body, Today.PlusDays(1), -1);
+            SetMinimum(body, Today.PlusDays(2), -1);
+        };
+        await RefreshAsync(garden);
+        await TellsAsync("2026-04-15", "2026-04-16");
+
+        // At noon the night to come is tonight, and not told anew.
+        _hands.Now = Instant.FromUtc(2026, 4, 16, 10, 0);
+        _hands.Today = Today.PlusDays(1);
+        await RefreshAsync(garden);
+        await TellsAsync("2026-04-15", "2026-04-16");
+        for (var wait = 0; wait < 150 && _hook.Requests.Count < 2; wait++)
+            await Task.Delay(100);
+        Assert.Equal(["2026-04-15", "2026-04-16"], _hook.Requests.Select(request => JsonDocument.Parse(request.Body).RootElement.GetProperty("data").GetProperty("due").GetString()));
+
+        // What the outbox holds follows the refresh within its request.
+        async Task TellsAsync(params string[] nights)
+        {
+            await using var connection = await _service.Services.GetRequiredService<Database>().OpenAsync();
+            var rows = await connection.QueryAsync<(string Due, string Body)>(
+                "SELECT n.due, w.body FROM deliveries d JOIN notices n ON n.id = d.notice_id JOIN windows w ON w.id = n.window_id ORDER BY n.due, n.id");
+            Assert.Equal(nights.Select(night => $"{night} Pine in candles"), rows.Select(row => $"{row.Due} {JsonNode.Parse(row.Body)!["treeName"]}"));
+        }
+    }
+
+    private async Task TreeAsync(string garden, string name, string species, string placement, int bbch, bool saysFlowers = true)
     {
         var tree = await _owner.MakeAsync($"/api/v1/gardens/{garden}/trees", new JsonObject
         {
@@ -146,7 +197,8 @@ public sealed class FrostTonightTests : IAsyncLifetime
         });
         await _owner.MakeAsync($"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = "2026-04-15", ["bbch"] = bbch });
         // Flowers are a matter of their own; none of these trees shows any.
-        await _owner.MakeAsync($"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = "2026-04-15", ["bbch"] = 51, ["organ"] = "flower-buds" });
+        if (saysFlowers)
+            await _owner.MakeAsync($"/api/v1/trees/{tree}/observations", new JsonObject { ["date"] = "2026-04-15", ["bbch"] = 51, ["organ"] = "flower-buds" });
     }
 
     private async Task RefreshAsync(string garden)

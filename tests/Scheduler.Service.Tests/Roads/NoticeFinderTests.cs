@@ -33,12 +33,17 @@ public class NoticeFinderTests
     public void Frost_IsUrgent_OnEachOfItsEveningsOnly()
     {
         // Two nights, from the evening of the 15th on; the window closes on the morning after the second.
-        string On(int day, WindowState state) => Said(NoticeFinder.Find([RoadBench.Frost(1, "Old maple", Today, Today.PlusDays(1), state)], null, Today.PlusDays(day)), Today.PlusDays(day));
+        string On(int day, WindowState state, bool isNightOn = false) =>
+            Said(NoticeFinder.Find([RoadBench.Frost(1, "Old maple", Today, Today.PlusDays(1), state)], null, Today.PlusDays(day), isNightOn), Today.PlusDays(day));
         Assert.Equal("", On(-1, WindowState.Forecast));
         Assert.Equal("Protection 0!", On(0, WindowState.Open));
         Assert.Equal("Protection 0!", On(1, WindowState.Open));
         Assert.Equal("", On(2, WindowState.Missed));
         Assert.Equal("", On(0, WindowState.Done));
+        // In the small hours the night that is on is still to be met, whatever the next one brings.
+        Assert.Equal("Protection 0!", On(0, WindowState.Open, isNightOn: true));
+        Assert.Equal("Protection -1!, Protection 0!", On(1, WindowState.Open, isNightOn: true));
+        Assert.Equal("Protection -1!", On(2, WindowState.Open, isNightOn: true));
     }
 
     [Fact]

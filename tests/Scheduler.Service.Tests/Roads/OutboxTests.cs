@@ -174,6 +174,30 @@ public sealed class OutboxTests : IAsyncLifetime
         Assert.Single(bench.Web.Requests);
     }
 
+    [Theory]
+    // Forecast in the evening, the first night is told then and the next in the morning; forecast first at one at night, the night that is on
+    // breaks the quiet and the next does not.
+    [InlineData("2026-04-15T21:00:00Z", 2)]
+    [InlineData("2026-04-15T23:00:00Z", 0)]
+    public async Task FrostOfTwoNights_IsToldNightByNight(string now, int hoursToOne)
+    {
+        await using var bench = await RoadBench.StartAsync(now);
+        await bench.PushAsync(_browser, new JsonObject { ["quietHours"] = new JsonObject { ["from"] = "22:00", ["to"] = "07:00" } });
+        var frost = RoadBench.Frost(1, "Old maple", new LocalDate(2026, 4, 15), new LocalDate(2026, 4, 16));
+        await bench.PlanAsync(frost);
+        await bench.DrainAsync();
+        Assert.Single(bench.Web.Requests);
+        await bench.PassAsync(Duration.FromHours(hoursToOne));
+        await bench.PlanAsync(frost);
+        await bench.DrainAsync();
+        Assert.Single(bench.Web.Requests);
+        Assert.Equal(["sent push protection 2026-04-15", "pending push protection 2026-04-16"], await bench.DeliveriesAsync());
+        await bench.PassAsync(Duration.FromHours(6) - Duration.FromMinutes(1));
+        Assert.Single(bench.Web.Requests);
+        await bench.PassAsync(Duration.FromMinutes(1));
+        Assert.Equal(2, bench.Web.Requests.Count);
+    }
+
     [Fact]
     public async Task FrostTonight_InAGardenWhoseEveningIsTheOwnersNextMorning_IsTold()
     {

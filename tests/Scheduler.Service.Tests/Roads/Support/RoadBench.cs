@@ -38,10 +38,11 @@ internal sealed class RoadBench : IAsyncDisposable
 
     public LocalDate Today => Clock.GetCurrentInstant().InZone(DateTimeZoneProviders.Tzdb["Europe/Warsaw"]).Date;
 
-    public static async Task<RoadBench> StartAsync(string now = "2026-04-15T08:00:00Z", params (string Key, string? Value)[] settings)
+    public static Task<RoadBench> StartAsync(string now = "2026-04-15T08:00:00Z", params (string Key, string? Value)[] settings) => StartAsync(new SmtpEnd(), now, settings);
+
+    public static async Task<RoadBench> StartAsync(SmtpEnd smtp, string now = "2026-04-15T08:00:00Z", params (string Key, string? Value)[] settings)
     {
         var clock = new FakeClock(InstantPattern.ExtendedIso.Parse(now).Value);
-        var smtp = new SmtpEnd();
         var service = new ServiceFactory
         {
             Replacing = services =>
