@@ -53,6 +53,15 @@ public sealed class RemindersTests : IClassFixture<RemindersTests.Service>
         await client.SendAsync($"form[action='{road}/test']");
         Assert.Equal(1, taken);
         Assert.Contains("500", client.Page.QuerySelector(".trouble")!.TextContent, StringComparison.Ordinal);
+        // In the language of the page, whichever it was when it went wrong.
+        await client.OpenAsync("/more");
+        await client.SendAsync("form[action='/more']", ("language", "de"));
+        await client.OpenAsync(road);
+        Assert.Contains("Die Gegenstelle antwortete mit 500.", client.Page.QuerySelector(".trouble")!.TextContent, StringComparison.Ordinal);
+        Assert.Null(client.Page.QuerySelector(".trouble [lang=en]"));
+        await client.OpenAsync("/more");
+        await client.SendAsync("form[action='/more']", ("language", "en"));
+        await client.OpenAsync(road);
         answer = StatusCodes.Status204NoContent;
         await client.SendAsync($"form[action='{road}/test']");
         Assert.EndsWith("?did=tested", client.Path, StringComparison.Ordinal);

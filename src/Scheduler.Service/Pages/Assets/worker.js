@@ -67,6 +67,7 @@ async function moveOn(old, made) {
     });
     if (made.endpoint === end) return;
     const word = await fetch("/offline/token", { headers: { Accept: "application/json" }, redirect: "error" });
+    if (!word.ok) throw new Error(word.statusText);
     const { field, token } = await word.json();
     const { endpoint, keys } = made.toJSON();
     const answer = await fetch("/reminders/push/moved", {
