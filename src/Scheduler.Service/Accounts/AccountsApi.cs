@@ -56,20 +56,22 @@ public static class AccountsApi
         var invitation = fields.Optional("invitation", null, value => value.Text(MaxName));
         if (fields.Refusal() is { } refusal)
             return refusal;
-        if (NotWelcome(options.Value, invitation) is { } reason)
-            return Problems.Forbidden(reason);
+        if (NotWelcome(options.Value, invitation) is { } refused)
+            return refused;
         var account = new Account { Id = NewId.Next(), Name = name, CreatedAt = clock.GetCurrentInstant() };
         var (key, shown) = KeysApi.NewKey(account.Id, "first key", account.CreatedAt);
         await accounts.AddAsync(account, key, cancel);
         return TypedResults.Created($"{Api.Root}/accounts/me", new SignedUp(account.Id, account.Name, shown));
     }
 
-    private static string? NotWelcome(AccountsOptions options, string? invitation) => options.SignUp switch
+    private static ProblemHttpResult? NotWelcome(AccountsOptions options, string? invitation) => options.SignUp switch
     {
         AccountsOptions.Open => null,
-        AccountsOptions.Closed => "This service takes no new accounts.",
-        _ when string.IsNullOrEmpty(options.Invitation) => "Sign-up is by invitation, and whoever runs this service has set no code (Accounts:Invitation).",
-        _ => Same(options.Invitation, invitation ?? "") ? null : "Sign-up is by invitation: give the right code as 'invitation'."
+        AccountsOptions.Closed => Problems.Forbidden("This service takes no new accounts.", new FaultKind("sign-up-closed")),
+        _ when string.IsNullOrEmpty(options.Invitation) => Problems.Forbidden(
+            "Sign-up is by invitation, and whoever runs this service has set no code (Accounts:Invitation).", new FaultKind("invitation-unset")),
+        _ => Same(options.Invitation, invitation ?? "") ? null
+            : Problems.Forbidden("Sign-up is by invitation: give the right code as 'invitation'.", new FaultKind("invitation-wrong"))
     };
 
     private static bool Same(string code, string given) =>

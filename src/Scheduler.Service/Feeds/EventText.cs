@@ -1,9 +1,9 @@
 using System.Text;
-using NodaTime.Text;
 using Scheduler.Domain.Phenology;
 using Scheduler.Domain.Planning;
 using Scheduler.Domain.Techniques;
 using Scheduler.Domain.Techniques.Promises;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Plans;
 
 namespace Scheduler.Service.Feeds;
@@ -14,8 +14,6 @@ namespace Scheduler.Service.Feeds;
 /// </summary>
 internal static class EventText
 {
-    private static readonly LocalDatePattern Day = LocalDatePattern.CreateWithInvariantCulture("d MMMM uuuu");
-
     public static string Summary(StoredWindow stored)
     {
         var what = $"{stored.Body.Window.Title}: {stored.Body.TreeName}";
@@ -29,35 +27,37 @@ internal static class EventText
         });
     }
 
-    public static string Description(StoredWindow stored)
+    /// <param name="said">Null: English, as in all feeds.</param>
+    public static string Description(StoredWindow stored, OwnerWords? said = null)
     {
+        var words = said ?? OwnerWords.English;
         var window = stored.Body.Window;
         var text = new StringBuilder();
         var isPromise = PromiseWindows.IsPromise(window.Key);
-        Line(text, isPromise ? PromiseStanding(window) : Standing(window));
+        Line(text, isPromise ? PromiseStanding(window, words) : Standing(window, words));
         if (window.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
         {
-            List(text, "What to do:", window.How);
-            Line(text, window.Amount.Length > 0 ? "How much: " + window.Amount : null);
-            List(text, "Beware:", window.Cautions);
+            List(text, words["Event.How"], window.How);
+            Line(text, window.Amount.Length > 0 ? words["Event.Amount", window.Amount] : null);
+            List(text, words["Event.Cautions"], window.Cautions);
         }
         // What holds the work back has been said in the first line.
         var why = window.Reasons.Where(reason => window.State != WindowState.Held || reason.Id != window.Hold).ToList();
-        List(text, isPromise ? "Why:" : Why(window.State), [.. why.Select(reason => reason.Text)]);
+        List(text, isPromise ? words["Event.Why"] : Why(window.State, words), [.. why.Select(reason => reason.Text)]);
         if (isPromise && window.State is not WindowState.Withdrawn)
         {
-            Line(text, "Due: " + Dates(window.Opens));
-            Line(text, window.Closes == window.Opens ? null : "At the latest: " + Dates(window.Closes));
+            Line(text, words["Event.Due", Dates(window.Opens, words)]);
+            Line(text, window.Closes == window.Opens ? null : words["Event.AtLatest", Dates(window.Closes, words)]);
         }
         else if (window.State is not WindowState.Withdrawn)
         {
-            Line(text, "Opens: " + Dates(window.Opens));
-            Line(text, "Closes: " + Dates(window.Closes));
+            Line(text, words["Event.Opens", Dates(window.Opens, words)]);
+            Line(text, words["Event.Closes", Dates(window.Closes, words)]);
         }
         if (window.State is not (WindowState.Withdrawn or WindowState.Missed))
-            List(text, "Afterwards:", window.Aftercare);
+            List(text, words["Event.Aftercare"], window.Aftercare);
         if (window.State is WindowState.Forecast or WindowState.Open or WindowState.Held)
-            Line(text, Effort(window));
+            Line(text, Effort(window, words));
         return PlainText.Lines(text.ToString());
     }
 
@@ -68,7 +68,7 @@ internal static class EventText
         var text = new StringBuilder();
         Line(text, visit.Visits == 1 ? $"Planned for your free time: about {visit.Minutes} minutes." : $"Planned for your free time: visit {visit.Visit} of {visit.Visits}, about {visit.Minutes} minutes.");
         Line(text, Hands.Needed(window.People) > 1 ? $"It takes {window.People} people." : null);
-        Line(text, Standing(window));
+        Line(text, Standing(window, OwnerWords.English));
         List(text, "What to do:", window.How);
         Line(text, window.Amount.Length > 0 ? "How much: " + window.Amount : null);
         List(text, "Beware:", window.Cautions);
@@ -77,63 +77,63 @@ internal static class EventText
         return PlainText.Lines(text.ToString());
     }
 
-    private static string Standing(WorkWindow window) => window.State switch
+    private static string Standing(WorkWindow window, OwnerWords words) => window.State switch
     {
-        WindowState.Forecast => "Not open yet. The dates move with the weather, so look at the tree before you start.",
-        WindowState.Open => "Open: the tree is ready for this work.",
-        WindowState.Held => Held(window),
-        WindowState.Done => "Done. Nothing is left to do in this window.",
-        WindowState.Missed => "This window has closed without the work. Do not catch up on it now.",
-        WindowState.Withdrawn => "Called off. Leave this work undone.",
+        WindowState.Forecast => words["Event.IsForecast"],
+        WindowState.Open => words["Event.IsOpen"],
+        WindowState.Held => Held(window, words),
+        WindowState.Done => words["Event.IsDone"],
+        WindowState.Missed => words["Event.IsMissed"],
+        WindowState.Withdrawn => words["Event.IsWithdrawn"],
         _ => throw new InvalidOperationException($"No text for a window that is {window.State}.")
     };
 
     // Looks and small duties that earlier work has promised.
-    private static string PromiseStanding(WorkWindow window) => window.State switch
+    private static string PromiseStanding(WorkWindow window, OwnerWords words) => window.State switch
     {
-        WindowState.Forecast => "Not due yet. The date moves with the weather where it counts growth.",
-        WindowState.Open => "Due now.",
-        WindowState.Withdrawn => "Called off. Nothing is left to do here.",
+        WindowState.Forecast => words["Event.LookForecast"],
+        WindowState.Open => words["Event.LookOpen"],
+        WindowState.Withdrawn => words["Event.LookWithdrawn"],
         _ => throw new InvalidOperationException($"A promise is never {window.State}.")
     };
 
-    private static string Why(WindowState state) => state switch
+    private static string Why(WindowState state, OwnerWords words) => state switch
     {
-        WindowState.Forecast => "Why then:",
-        WindowState.Open or WindowState.Held => "Why now:",
-        _ => "Why:"
+        WindowState.Forecast => words["Event.WhyThen"],
+        WindowState.Open or WindowState.Held => words["Event.WhyNow"],
+        _ => words["Event.Why"]
     };
 
-    internal static string Held(WorkWindow window)
+    internal static string Held(WorkWindow window, OwnerWords? said = null)
     {
-        var until = window.HeldUntil is { } day ? $"On hold until {Day.Format(day)}" : "On hold for as far as the forecast reaches";
+        var words = said ?? OwnerWords.English;
+        var until = window.HeldUntil is { } day ? words["Event.HeldUntil", words.DayAndYear(day)] : words["Event.Held"];
         var cause = window.Reasons.FirstOrDefault(reason => reason.Id == window.Hold)?.Text ?? window.Hold?.Replace('-', ' ');
-        return cause is null ? $"{until}. Wait with this work." : $"{until}: {cause.TrimEnd('.')}. Wait with this work.";
+        return cause is null ? words["Event.Wait", until] : words["Event.WaitFor", until, cause.TrimEnd('.')];
     }
 
-    internal static string Dates(DateBand band)
+    internal static string Dates(DateBand band, OwnerWords? said = null)
     {
+        var words = said ?? OwnerWords.English;
         if (band.Likely is not { } likely)
-            return "not in sight this season";
+            return words["Event.NotInSight"];
         if (band.Early == likely && band.Late == likely)
-            return Day.Format(likely);
-        var early = band.Early is { } first ? Day.Format(first) : "unknown";
-        var late = band.Late is { } last ? Day.Format(last) : "perhaps not this season";
-        return $"likely {Day.Format(likely)}, early {early}, late {late}";
+            return words.DayAndYear(likely);
+        var early = band.Early is { } first ? words.DayAndYear(first) : words["Event.Unknown"];
+        var late = band.Late is { } last ? words.DayAndYear(last) : words["Event.PerhapsNot"];
+        return words["Event.Band", words.DayAndYear(likely), early, late];
     }
 
-    private static string? Effort(WorkWindow window)
+    private static string? Effort(WorkWindow window, OwnerWords words)
     {
         var parts = new List<string>();
         if (window.Minutes is { } minutes)
-            parts.Add($"about {minutes} minutes a session");
+            parts.Add(words["Event.Minutes", minutes]);
         if (window.Sessions is { } sessions)
-            parts.Add(sessions.Low == sessions.High ? Count(sessions.High) : $"{sessions.Low} to {Count(sessions.High)}");
+            parts.Add(sessions.Low < sessions.High ? words["Event.SessionsSpan", sessions.Low, sessions.High] : sessions.High == 1 ? words["Event.Session"] : words["Event.Sessions", sessions.High]);
         if (window.People is { } people)
-            parts.Add(Hands.Needed(people) > 1 ? $"{people} people" : people);
-        return parts.Count == 0 ? null : "Time: " + string.Join(", ", parts);
-
-        static string Count(int count) => count == 1 ? "1 session" : $"{count} sessions";
+            parts.Add(Hands.Needed(people) > 1 ? words["Event.People", people] : people);
+        return parts.Count == 0 ? null : words["Event.Time", string.Join(", ", parts)];
     }
 
     internal static void List(StringBuilder text, string heading, IReadOnlyList<string> items)

@@ -39,14 +39,14 @@ internal static class FeedForm
     {
         if (value.Text(20) is not { } text)
             return null;
-        return ClockTime.Parse(text) ?? value.RefuseValue<LocalTime>("give a local time from 00:00 to 23:59 as HH:mm, such as 07:30, or null for events of whole days");
+        return ClockTime.Parse(text) ?? value.RefuseValue<LocalTime>("give a local time from 00:00 to 23:59 as HH:mm, such as 07:30, or null for events of whole days", new FaultKind("time"));
     }
 
     private static Guid? Garden(FieldValue value, IReadOnlyCollection<Guid> gardens)
     {
         if (value.Text(36) is not { } text)
             return null;
-        return Guid.TryParse(text, out var id) && gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours");
+        return Guid.TryParse(text, out var id) && gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours", new FaultKind("choice"));
     }
 
     private static Reminder? Reminders(FieldValue value)
@@ -54,7 +54,7 @@ internal static class FeedForm
         if (value.Text(40) is not { } text)
             return null;
         return Reminder.Parse(text)
-            ?? value.Refuse<Reminder>("give an ISO 8601 duration in weeks, days, hours and minutes from PT0S to P30D, such as P1D or PT15H");
+            ?? value.Refuse<Reminder>("give an ISO 8601 duration in weeks, days, hours and minutes from PT0S to P30D, such as P1D or PT15H", new FaultKind("duration"));
     }
 
     private static (int, int) Length(Reminder reminder) => (reminder.Days, reminder.Minutes);
@@ -64,7 +64,7 @@ internal static class FeedForm
     {
         if (items is not { Count: 0 })
             return items?.Distinct().ToList();
-        value.Refuse("name at least one, or leave it out for all");
+        value.Refuse("name at least one, or leave it out for all", new FaultKind("none-chosen"));
         return null;
     }
 }

@@ -145,7 +145,7 @@ public readonly record struct FieldValue(JsonElement Element, string Path, Field
         if (Element.ValueKind is not JsonValueKind.Array)
             return Refuse<List<FieldValue>>("give a list in brackets");
         if (Element.GetArrayLength() > maxCount)
-            return Refuse<List<FieldValue>>($"give at most {maxCount} items");
+            return Refuse<List<FieldValue>>($"give at most {maxCount} items", new FaultKind("many", maxCount.ToString(CultureInfo.InvariantCulture)));
         var (path, faults) = (Path, Faults);
         return [.. Element.EnumerateArray().Select((item, index) => new FieldValue(item, $"{path}[{index}]", faults))];
     }

@@ -13,6 +13,8 @@ public sealed class IdempotencyFilter(AnswerStore answers) : IEndpointFilter
 {
     public const string Header = "Idempotency-Key";
 
+    private static readonly FaultKind SentBefore = new("sent-before");
+
     internal const int MaxLength = 255;
 
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(10);
@@ -84,13 +86,13 @@ public sealed class IdempotencyFilter(AnswerStore answers) : IEndpointFilter
             answer = await answers.FindAsync(ticket.Scope, ticket.Key, http.RequestAborted);
         }
         if (answer is null)
-            return Problems.Conflict("The first request with this key was refused while this one waited. Send it again.");
+            return Problems.Conflict("The first request with this key was refused while this one waited. Send it again.", SentBefore);
         if (answer.RequestHash != requestHash)
-            return Problems.Unprocessable($"This {Header} was used within the last day for another request. Use a new key.");
+            return Problems.Unprocessable($"This {Header} was used within the last day for another request. Use a new key.", SentBefore);
         if (answer.Status == 0)
-            return Problems.Conflict("The first request with this key was not finished. Look whether it took effect, then use a new key.");
+            return Problems.Conflict("The first request with this key was not finished. Look whether it took effect, then use a new key.", SentBefore);
         if (SealedAnswer.Open(answer.Body, ticket.Secret) is not { } bytes)
-            return Problems.Conflict("The first request with this key took effect, but its answer cannot be shown to this access key.");
+            return Problems.Conflict("The first request with this key took effect, but its answer cannot be shown to this access key.", SentBefore);
         http.Response.StatusCode = (int)answer.Status;
         if (answer.Location is not null)
             http.Response.Headers.Location = answer.Location;

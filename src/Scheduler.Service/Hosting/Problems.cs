@@ -12,11 +12,11 @@ public static class Problems
 {
     public static ProblemHttpResult NotFound() => Of(StatusCodes.Status404NotFound);
 
-    public static ProblemHttpResult Conflict(string detail) => Of(StatusCodes.Status409Conflict, detail);
+    public static ProblemHttpResult Conflict(string detail, FaultKind? kind = null) => Of(StatusCodes.Status409Conflict, detail, kind);
 
-    public static ProblemHttpResult Forbidden(string detail) => Of(StatusCodes.Status403Forbidden, detail);
+    public static ProblemHttpResult Forbidden(string detail, FaultKind? kind = null) => Of(StatusCodes.Status403Forbidden, detail, kind);
 
-    public static ProblemHttpResult Unprocessable(string detail) => Of(StatusCodes.Status422UnprocessableEntity, detail);
+    public static ProblemHttpResult Unprocessable(string detail, FaultKind? kind = null) => Of(StatusCodes.Status422UnprocessableEntity, detail, kind);
 
     public static ProblemHttpResult TooLarge(int bytes) =>
         Of(StatusCodes.Status413PayloadTooLarge, $"The body is larger than {bytes} bytes, the most that is read here. Send less at a time.");
@@ -37,12 +37,14 @@ public static class Problems
         });
     }
 
-    public static ProblemHttpResult Of(int status, string? detail = null) => TypedResults.Problem(new ProblemDetails
+    /// <param name="kind">The same without words; the document then has it as <c>kind</c>.</param>
+    public static ProblemHttpResult Of(int status, string? detail = null, FaultKind? kind = null)
     {
-        Status = status,
-        Title = ReasonPhrases.GetReasonPhrase(status),
-        Detail = detail ?? Usual(status)
-    });
+        var problem = new ProblemDetails { Status = status, Title = ReasonPhrases.GetReasonPhrase(status), Detail = detail ?? Usual(status) };
+        if (kind is not null)
+            problem.Extensions["kind"] = kind;
+        return TypedResults.Problem(problem);
+    }
 
     private static string Usual(int status) => status switch
     {

@@ -45,6 +45,7 @@ public static class PagesSetup
         services.AddSingleton<ApiCall>();
         services.AddSingleton<TodayPictures>();
         services.AddSingleton<TodayBuilder>();
+        services.AddSingleton<WindowTaps>();
         services.AddSingleton<SeasonPictures>();
         services.AddSingleton<PlanBuilder>();
         services.AddSingleton<LongWorks>();

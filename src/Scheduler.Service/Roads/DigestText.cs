@@ -1,5 +1,6 @@
 using System.Net;
 using System.Text;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Feeds;
 
 namespace Scheduler.Service.Roads;
@@ -8,12 +9,12 @@ namespace Scheduler.Service.Roads;
 /// A mail's words, plain and as HTML: first what is urgent, then what is planned, what opens, what closes, what is held. Each tree's
 /// work is told in full once.
 /// </summary>
-internal sealed class DigestText(Parcel parcel, string leaveUrl)
+internal sealed class DigestText(Parcel parcel, string leaveUrl, OwnerWords words)
 {
     private static readonly (string Heading, NoticeKind Kind)[] Sections =
     [
-        ("Protect", NoticeKind.Protection), ("Planned", NoticeKind.Planned), ("Opening", NoticeKind.Opening),
-        ("Closing soon", NoticeKind.Closing), ("On hold", NoticeKind.Held)
+        ("Mail.Protection", NoticeKind.Protection), ("Mail.Planned", NoticeKind.Planned), ("Mail.Opening", NoticeKind.Opening),
+        ("Mail.Closing", NoticeKind.Closing), ("Mail.Held", NoticeKind.Held)
     ];
 
     public string Subject
@@ -22,8 +23,8 @@ internal sealed class DigestText(Parcel parcel, string leaveUrl)
         {
             var jobs = parcel.Shown.DistinctBy(item => item.Window.Id).Count();
             return parcel.IsUrgent
-                ? jobs == 1 ? $"Frost tonight: {PlainText.Line(parcel.Shown[0].Window.Body.TreeName)}" : $"Frost tonight: {jobs} trees"
-                : $"Bonsai work, {NoticeText.Date(parcel.Day)}: {jobs} {(jobs == 1 ? "job" : "jobs")}";
+                ? jobs == 1 ? words["Mail.FrostTree", PlainText.Line(parcel.Shown[0].Window.Body.TreeName)] : words["Mail.FrostTrees", jobs]
+                : jobs == 1 ? words["Mail.SubjectOne", words.Weekday(parcel.Day)] : words["Mail.Subject", words.Weekday(parcel.Day), jobs];
         }
     }
 
@@ -41,7 +42,7 @@ internal sealed class DigestText(Parcel parcel, string leaveUrl)
                 text.Append('\n');
             }
         }
-        return text.Append("To end these mails:\n").Append(leaveUrl).Append('\n').ToString();
+        return text.Append(words["Mail.End"]).Append('\n').Append(leaveUrl).Append('\n').ToString();
     }
 
     public string Html()
@@ -57,7 +58,7 @@ internal sealed class DigestText(Parcel parcel, string leaveUrl)
                     html.Append("<p>").AppendJoin("<br>", details.Select(Encoded)).Append("</p>");
             }
         }
-        return html.Append("<p><a href=\"").Append(Encoded(leaveUrl)).Append("\">End these mails</a></p>").ToString();
+        return html.Append("<p><a href=\"").Append(Encoded(leaveUrl)).Append("\">").Append(Encoded(words["Mail.EndLink"])).Append("</a></p>").ToString();
     }
 
     private IEnumerable<(string Heading, List<(string Line, IReadOnlyList<string> Details)> Items)> Parts()
@@ -71,13 +72,13 @@ internal sealed class DigestText(Parcel parcel, string leaveUrl)
                 .Select(item => (Line(item), told.Add(item.Window.Id) ? Details(item) : []))
                 .ToList();
             if (items.Count > 0)
-                yield return (kind == NoticeKind.Protection && parcel.IsUrgent ? "Tonight" : heading, items);
+                yield return (kind == NoticeKind.Protection && parcel.IsUrgent ? words["Mail.Tonight"] : words[heading], items);
         }
     }
 
-    private string Line(ParcelItem item) => $"{NoticeText.Line(item, parcel.Day)} ({PlainText.Line(item.Window.Body.GardenName)})";
+    private string Line(ParcelItem item) => $"{NoticeText.Line(item, parcel.Day, words)} ({PlainText.Line(item.Window.Body.GardenName)})";
 
-    private static IReadOnlyList<string> Details(ParcelItem item) => EventText.Description(item.Window).Split('\n', StringSplitOptions.RemoveEmptyEntries);
+    private IReadOnlyList<string> Details(ParcelItem item) => EventText.Description(item.Window, words).Split('\n', StringSplitOptions.RemoveEmptyEntries);
 
     private static string Encoded(string text) => WebUtility.HtmlEncode(text);
 }

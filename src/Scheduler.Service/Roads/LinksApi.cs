@@ -1,6 +1,8 @@
 using System.Net;
 using NodaTime;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Roads;
 
@@ -22,49 +24,52 @@ public static class LinksApi
         links.MapPost(Leave + "/{token}", DoLeave).DisableAntiforgery().WithSummary("Ends the mails, in one click (RFC 8058).");
     }
 
-    private static async Task<IResult> AskToConfirm(string token, HttpContext context, RoadStore roads, WrongSecrets wrong, IClock clock, CancellationToken cancel) =>
-        await roads.ByConfirmAsync(Secrets.Hash(token), clock.GetCurrentInstant(), cancel) is null
-            ? Unknown(context, wrong)
-            : Page(context, "Do you want these mails?", "Mails about bonsai work will come to this address.", "Yes, send them");
+    private static async Task<IResult> AskToConfirm(
+        string token, HttpContext context, RoadStore roads, AccountStore accounts, WrongSecrets wrong, IClock clock, CancellationToken cancel) =>
+        await roads.ByConfirmAsync(Secrets.Hash(token), clock.GetCurrentInstant(), cancel) is { } road
+            ? Page(context, await accounts.WordsAsync(road.AccountId, cancel), "Link.Confirm", "Link.ConfirmText", "Link.ConfirmDo")
+            : Unknown(context, wrong);
 
     private static async Task<IResult> DoConfirm(
-        string token, HttpContext context, RoadStore roads, RoadKeeper keeper, WrongSecrets wrong, IClock clock, CancellationToken cancel)
+        string token, HttpContext context, RoadStore roads, RoadKeeper keeper, AccountStore accounts, WrongSecrets wrong, IClock clock, CancellationToken cancel)
     {
         if (await roads.ByConfirmAsync(Secrets.Hash(token), clock.GetCurrentInstant(), cancel) is not { } road)
             return Unknown(context, wrong);
         await keeper.ConfirmAsync(road, cancel);
-        return Page(context, "Confirmed", "Mails about bonsai work come to this address from now on. Each says how to end them.", null);
+        return Page(context, await accounts.WordsAsync(road.AccountId, cancel), "Link.Confirmed", "Link.ConfirmedText", null);
     }
 
-    private static async Task<IResult> AskToLeave(string token, HttpContext context, RoadStore roads, WrongSecrets wrong, CancellationToken cancel) =>
-        await roads.ByLeaveAsync(Secrets.Hash(token), cancel) is null
-            ? Unknown(context, wrong)
-            : Page(context, "End these mails?", "No more mails about bonsai work will come to this address.", "Yes, end them");
+    private static async Task<IResult> AskToLeave(
+        string token, HttpContext context, RoadStore roads, AccountStore accounts, WrongSecrets wrong, CancellationToken cancel) =>
+        await roads.ByLeaveAsync(Secrets.Hash(token), cancel) is { } road
+            ? Page(context, await accounts.WordsAsync(road.AccountId, cancel), "Link.Leave", "Link.LeaveText", "Link.LeaveDo")
+            : Unknown(context, wrong);
 
     private static async Task<IResult> DoLeave(
-        string token, HttpContext context, RoadStore roads, RoadKeeper keeper, WrongSecrets wrong, CancellationToken cancel)
+        string token, HttpContext context, RoadStore roads, RoadKeeper keeper, AccountStore accounts, WrongSecrets wrong, CancellationToken cancel)
     {
         if (await roads.ByLeaveAsync(Secrets.Hash(token), cancel) is not { } road)
             return Unknown(context, wrong);
         if (road.State != RoadState.Unsubscribed)
             await keeper.LeaveAsync(road, cancel);
-        return Page(context, "Ended", "No more mails about bonsai work will come to this address.", null);
+        return Page(context, await accounts.WordsAsync(road.AccountId, cancel), "Link.Left", "Link.LeaveText", null);
     }
 
     private static IResult Unknown(HttpContext context, WrongSecrets wrong) =>
         wrong.Count(context) ? Problems.NotFound() : Problems.Of(StatusCodes.Status429TooManyRequests);
 
-    private static IResult Page(HttpContext context, string title, string text, string? button)
+    private static IResult Page(HttpContext context, OwnerWords words, string titleKey, string textKey, string? buttonKey)
     {
+        var (title, text) = (WebUtility.HtmlEncode(words[titleKey]), WebUtility.HtmlEncode(words[textKey]));
         context.Response.Headers.ContentSecurityPolicy = "default-src 'none'; frame-ancestors 'none'; base-uri 'none'; form-action 'self'";
         context.Response.Headers["X-Robots-Tag"] = "noindex";
         // The form goes to the page's own address, which is the secret.
-        var form = button is null ? "" : $"<form method=\"post\"><button>{WebUtility.HtmlEncode(button)}</button></form>";
+        var form = buttonKey is null ? "" : $"<form method=\"post\"><button>{WebUtility.HtmlEncode(words[buttonKey])}</button></form>";
         return Results.Content(
             $"""
             <!doctype html>
-            <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{WebUtility.HtmlEncode(title)}</title></head>
-            <body><main><h1>{WebUtility.HtmlEncode(title)}</h1><p>{WebUtility.HtmlEncode(text)}</p>{form}</main></body></html>
+            <html lang="{words.Language}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>{title}</title></head>
+            <body><main><h1>{title}</h1><p>{text}</p>{form}</main></body></html>
             """,
             "text/html; charset=utf-8");
     }

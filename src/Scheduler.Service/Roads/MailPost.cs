@@ -15,10 +15,8 @@ public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
 
     private X509Certificate2Collection? _trusted;
 
-    /// <summary>Why this host sends no mail, in words for the owner; null: it does.</summary>
-    public string? Missing => !options.Value.IsSet ? "This host sends no mail: whoever runs it has set no Mail:Host."
-        : root.Url is null ? "This host sends no mail: whoever runs it has set no PublicUrl, which links in mails begin with."
-        : null;
+    /// <summary>Why this host sends no mail; null: it does.</summary>
+    public RoadError? Missing => !options.Value.IsSet ? RoadError.NoMailHost : root.Url is null ? RoadError.NoPublicUrl : null;
 
     public async Task<Carried> SendAsync(MimeMessage mail, CancellationToken cancel)
     {
@@ -64,15 +62,15 @@ public sealed class MailPost(IOptions<MailOptions> options, PublicRoot root)
         _ => SecureSocketOptions.StartTls
     };
 
-    private static string? Explain(Exception fault) => fault switch
+    private static RoadError? Explain(Exception fault) => fault switch
     {
-        SmtpCommandException { ErrorCode: SmtpErrorCode.RecipientNotAccepted } refused => $"The mail server does not take mail for this address ({(int)refused.StatusCode}).",
-        SmtpCommandException refused => $"The mail server refused the mail ({(int)refused.StatusCode}).",
-        AuthenticationException => "The mail server does not accept this host's log-in.",
-        SslHandshakeException or NotSupportedException => "No secure connection to the mail server.",
-        ProtocolException or ServiceNotConnectedException => "The mail server broke off.",
-        IOException or SocketException => "The mail server cannot be reached.",
-        OperationCanceledException => "The mail server did not answer in time.",
+        SmtpCommandException { ErrorCode: SmtpErrorCode.RecipientNotAccepted } refused => RoadError.MailAddress((int)refused.StatusCode),
+        SmtpCommandException refused => RoadError.MailRefused((int)refused.StatusCode),
+        AuthenticationException => RoadError.MailLogIn,
+        SslHandshakeException or NotSupportedException => RoadError.MailNotSecure,
+        ProtocolException or ServiceNotConnectedException => RoadError.MailBrokeOff,
+        IOException or SocketException => RoadError.MailNotReached,
+        OperationCanceledException => RoadError.MailLate,
         _ => null
     };
 }

@@ -9,14 +9,14 @@ internal sealed class MailTrust(X509Certificate2Collection trusted)
 {
     private static readonly Oid ServerAuthentication = new("1.3.6.1.5.5.7.3.1");
 
-    /// <summary>Why the certificate was refused, in words for the owner; null: it was not.</summary>
-    public string? Refusal { get; private set; }
+    /// <summary>Why the certificate was refused, null: it was not.</summary>
+    public RoadError? Refusal { get; private set; }
 
     public bool Accepts(object sender, X509Certificate? certificate, X509Chain? chain, SslPolicyErrors faults)
     {
         if (faults.HasFlag(SslPolicyErrors.RemoteCertificateChainErrors) && certificate is X509Certificate2 shown && IsVouchedFor(shown, chain))
             faults &= ~SslPolicyErrors.RemoteCertificateChainErrors;
-        Refusal = faults == SslPolicyErrors.None ? null : Words(certificate, chain, faults);
+        Refusal = faults == SslPolicyErrors.None ? null : Why(certificate, chain, faults);
         return faults == SslPolicyErrors.None;
     }
 
@@ -35,14 +35,14 @@ internal sealed class MailTrust(X509Certificate2Collection trusted)
         return own.Build(shown);
     }
 
-    private static string Words(X509Certificate? shown, X509Chain? chain, SslPolicyErrors faults)
+    private static RoadError Why(X509Certificate? shown, X509Chain? chain, SslPolicyErrors faults)
     {
         if (shown is null)
-            return "The mail server shows no certificate.";
+            return RoadError.NoCertificate;
         if (faults.HasFlag(SslPolicyErrors.RemoteCertificateNameMismatch))
-            return "The mail server's certificate is not for the name in Mail:Host.";
+            return RoadError.CertificateName;
         return chain?.ChainStatus.Any(link => link.Status == X509ChainStatusFlags.NotTimeValid) == true
-            ? "The mail server's certificate has expired."
-            : "The mail server's certificate is not trusted: whoever runs this host can name a certificate that vouches for it in Mail:TrustedCertificates.";
+            ? RoadError.CertificateOver
+            : RoadError.CertificateNotTrusted;
     }
 }

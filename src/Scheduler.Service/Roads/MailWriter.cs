@@ -3,6 +3,7 @@ using System.Text;
 using Microsoft.Extensions.Options;
 using MimeKit;
 using NodaTime;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Hosting;
 
@@ -17,33 +18,32 @@ public sealed class MailWriter(IOptions<MailOptions> options, IOptions<FeedOptio
     private const string FileName = "bonsai-work.ics";
 
     /// <summary>The digest, or tonight's frost, with the same events as the feed as a calendar file.</summary>
-    public MimeMessage Digest(MailTarget target, Parcel parcel)
+    public MimeMessage Digest(MailTarget target, Parcel parcel, OwnerWords words)
     {
         ArgumentNullException.ThrowIfNull(target);
         ArgumentNullException.ThrowIfNull(parcel);
-        var text = new DigestText(parcel, LeaveUrl(target));
-        var body = new Multipart("mixed") { Alternative(text.Plain(), text.Html()), CalendarFile(parcel) };
+        ArgumentNullException.ThrowIfNull(words);
+        var text = new DigestText(parcel, LeaveUrl(target), words);
+        var body = new Multipart("mixed") { Alternative(text.Plain(), text.Html(), words), CalendarFile(parcel) };
         return Made(target, $"{parcel.Id}@{Domain}", text.Subject, body, canLeave: true);
     }
 
-    public MimeMessage Test(Road road, MailTarget target)
+    public MimeMessage Test(Road road, MailTarget target, OwnerWords words)
     {
         ArgumentNullException.ThrowIfNull(road);
         ArgumentNullException.ThrowIfNull(target);
-        var text = $"This is a test of the road '{PlainText.Line(road.Settings.Name)}'. It works.";
-        return Made(target, $"{road.Id:N}.test.{Guid.NewGuid():N}@{Domain}", "Test of your bonsai work mails", Words(text, LeaveUrl(target), "To end these mails:"), canLeave: true);
+        ArgumentNullException.ThrowIfNull(words);
+        var body = Words(words["Mail.Test", PlainText.Line(road.Settings.Name)], LeaveUrl(target), words["Mail.End"], words);
+        return Made(target, $"{road.Id:N}.test.{Guid.NewGuid():N}@{Domain}", words["Mail.TestSubject"], body, canLeave: true);
     }
 
-    public MimeMessage Question(Road road, MailTarget target, string confirmToken)
+    public MimeMessage Question(Road road, MailTarget target, string confirmToken, OwnerWords words)
     {
         ArgumentNullException.ThrowIfNull(road);
         ArgumentNullException.ThrowIfNull(target);
-        const string text =
-            "Somebody, we hope you, asked for mails about bonsai work to this address. If it was you, open this address and press the button. "
-            + "If not, do nothing: no further mail will come.";
-        return Made(
-            target, $"{road.Id:N}.confirm.{Guid.NewGuid():N}@{Domain}", "Please confirm your bonsai work mails",
-            Words(text, $"{root.Url}{Api.Root}{LinksApi.Confirm}/{confirmToken}", "To confirm, within seven days:"), canLeave: false);
+        ArgumentNullException.ThrowIfNull(words);
+        var body = Words(words["Mail.Question"], $"{root.Url}{Api.Root}{LinksApi.Confirm}/{confirmToken}", words["Mail.QuestionLink"], words);
+        return Made(target, $"{road.Id:N}.confirm.{Guid.NewGuid():N}@{Domain}", words["Mail.QuestionSubject"], body, canLeave: false);
     }
 
     private string Domain => options.Value.Sender!.Domain;
@@ -64,14 +64,14 @@ public sealed class MailWriter(IOptions<MailOptions> options, IOptions<FeedOptio
         return mail;
     }
 
-    private static MultipartAlternative Words(string text, string url, string before) => Alternative(
+    private static MultipartAlternative Words(string text, string url, string before, OwnerWords words) => Alternative(
         $"{text}\n\n{before}\n{url}\n",
-        $"<p>{WebUtility.HtmlEncode(text)}</p><p>{WebUtility.HtmlEncode(before)}<br><a href=\"{WebUtility.HtmlEncode(url)}\">{WebUtility.HtmlEncode(url)}</a></p>");
+        $"<p>{WebUtility.HtmlEncode(text)}</p><p>{WebUtility.HtmlEncode(before)}<br><a href=\"{WebUtility.HtmlEncode(url)}\">{WebUtility.HtmlEncode(url)}</a></p>", words);
 
-    private static MultipartAlternative Alternative(string plain, string html) => new()
+    private static MultipartAlternative Alternative(string plain, string html, OwnerWords words) => new()
     {
         Part("plain", plain),
-        Part("html", $"<!doctype html><html lang=\"en\"><head><meta charset=\"utf-8\"><title>Bonsai work</title></head><body>{html}</body></html>")
+        Part("html", $"<!doctype html><html lang=\"{words.Language}\"><head><meta charset=\"utf-8\"><title>{WebUtility.HtmlEncode(words["Mail.Title"])}</title></head><body>{html}</body></html>")
     };
 
     private static TextPart Part(string subtype, string text)

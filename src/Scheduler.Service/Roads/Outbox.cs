@@ -104,17 +104,17 @@ public sealed class Outbox(Database database)
     }
 
     /// <param name="waitUntil">Null with a road that is gone.</param>
-    public async Task FailedAsync(Guid roadId, Parcel parcel, string error, Instant now, Instant? waitUntil)
+    public async Task FailedAsync(Guid roadId, Parcel parcel, RoadError error, Instant now, Instant? waitUntil)
     {
         ArgumentNullException.ThrowIfNull(parcel);
         await using var connection = await database.OpenAsync();
         await using var turn = await database.BeginAsync(connection);
         await connection.ExecuteAsync(
-            "UPDATE deliveries SET attempts = attempts + 1, error = @error WHERE road_id = @roadId AND notice_id = @NoticeId AND state = 'pending'",
-            parcel.News.Select(item => new { roadId, error, item.NoticeId }), turn);
+            "UPDATE deliveries SET attempts = attempts + 1, error = @Text WHERE road_id = @roadId AND notice_id = @NoticeId AND state = 'pending'",
+            parcel.News.Select(item => new { roadId, error.Text, item.NoticeId }), turn);
         await connection.ExecuteAsync(
-            "UPDATE roads SET failures = failures + 1, wait_until = @waitUntil, last_error = @error, last_error_at = @now WHERE id = @roadId",
-            new { roadId, error, now, waitUntil }, turn);
+            "UPDATE roads SET failures = failures + 1, wait_until = @waitUntil, last_error = @Text, last_error_kind = @kind, last_error_at = @now WHERE id = @roadId",
+            new { roadId, error.Text, kind = Json.Write(error.Kind), now, waitUntil }, turn);
         if (waitUntil is null)
         {
             await connection.ExecuteAsync("UPDATE roads SET state = @gone WHERE id = @roadId", new { roadId, gone = Ids.Of(RoadState.Gone) }, turn);
@@ -124,14 +124,14 @@ public sealed class Outbox(Database database)
     }
 
     /// <summary>Notes how a test, or with no moment given the question to an address, went. One that arrived ends the wait after failures.</summary>
-    public async Task TestedAsync(Guid roadId, string? error, Instant? now)
+    public async Task TestedAsync(Guid roadId, RoadError? error, Instant? now)
     {
         await using var connection = await database.OpenAsync();
         await connection.ExecuteAsync(
             error is null
                 ? "UPDATE roads SET last_sent_at = COALESCE(@now, last_sent_at), failures = 0, wait_until = NULL WHERE id = @roadId"
-                : "UPDATE roads SET last_error = @error, last_error_at = @now WHERE id = @roadId",
-            new { roadId, error, now });
+                : "UPDATE roads SET last_error = @Text, last_error_kind = @kind, last_error_at = @now WHERE id = @roadId",
+            new { roadId, error?.Text, kind = error is null ? null : Json.Write(error.Kind), now });
     }
 
     /// <summary>Nothing was to tell: no mail, and the day is dealt with.</summary>

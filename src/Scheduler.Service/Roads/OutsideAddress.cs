@@ -18,7 +18,7 @@ internal static class OutsideAddress
         if (!Uri.TryCreate(text, UriKind.Absolute, out var url) || url.Host.Length == 0 || url.Scheme is not ("https" or "http"))
             return value.Refuse<string>(Wanted, new FaultKind("url"));
         if (url.UserInfo.Length > 0 || url.Fragment.Length > 0)
-            return value.Refuse<string>("leave out user, password and what follows a #");
+            return value.Refuse<string>("leave out user, password and what follows a #", new FaultKind("bare-url"));
         var isLoopback = url.IsLoopback && allowLoopback;
         if (url.Scheme != "https" && !isLoopback)
             return value.Refuse<string>(Wanted, new FaultKind("url"));

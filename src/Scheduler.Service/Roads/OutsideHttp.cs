@@ -49,15 +49,15 @@ internal static class OutsideHttp
         PublicAddress.IsPublic(address)
         || allowLoopback && IPAddress.IsLoopback(address.IsIPv4MappedToIPv6 ? address.MapToIPv4() : address);
 
-    /// <summary>Why nothing arrived, in words for the owner that give away nothing of the network; null: a bug of ours.</summary>
-    public static string? Explain(Exception fault) => fault switch
+    /// <summary>Why nothing arrived; null: a bug of ours.</summary>
+    public static RoadError? Explain(Exception fault) => fault switch
     {
-        _ when Chain(fault).OfType<AddressRefusedException>().Any() => "Its address is not on the public internet, so it is not called.",
-        HttpRequestException { HttpRequestError: HttpRequestError.NameResolutionError } => "Its name is not known.",
-        HttpRequestException { HttpRequestError: HttpRequestError.SecureConnectionError } => "No secure connection: its certificate is not trusted, or it speaks no TLS.",
-        HttpRequestException { HttpRequestError: HttpRequestError.ConfigurationLimitExceeded } => "Its answer is too large.",
-        HttpRequestException or IOException => "It cannot be reached.",
-        OperationCanceledException => "It did not answer in time.",
+        _ when Chain(fault).OfType<AddressRefusedException>().Any() => RoadError.NotPublic,
+        HttpRequestException { HttpRequestError: HttpRequestError.NameResolutionError } => RoadError.NameUnknown,
+        HttpRequestException { HttpRequestError: HttpRequestError.SecureConnectionError } => RoadError.NotSecure,
+        HttpRequestException { HttpRequestError: HttpRequestError.ConfigurationLimitExceeded } => RoadError.AnswerTooLarge,
+        HttpRequestException or IOException => RoadError.NotReached,
+        OperationCanceledException => RoadError.Late,
         _ => null
     };
 

@@ -24,16 +24,16 @@ public sealed record Parcel(
     string Id, string Topic, LocalDate Day, Instant Until, bool IsUrgent, IReadOnlyList<ParcelItem> News, IReadOnlyList<ParcelItem> Shown, LocalDate? DigestOn = null);
 
 /// <summary>How a try went.</summary>
-/// <param name="Error">In words for the owner; null: it arrived.</param>
+/// <param name="Error">Null: it arrived.</param>
 /// <param name="IsGone">The other end said that it is no more.</param>
 /// <param name="Wait">How long the other end asks to be left alone.</param>
-public sealed record Carried(string? Error, bool IsGone = false, Duration? Wait = null)
+public sealed record Carried(RoadError? Error, bool IsGone = false, Duration? Wait = null)
 {
-    public static readonly Carried Arrived = new((string?)null);
+    public static readonly Carried Arrived = new((RoadError?)null);
 
-    public static Carried Failed(string error, Duration? wait = null) => new(error, false, wait);
+    public static Carried Failed(RoadError error, Duration? wait = null) => new(error, false, wait);
 
-    public static Carried Gone(string error) => new(error, true);
+    public static Carried Gone(RoadError error) => new(error, true);
 }
 
 /// <summary>Brings parcels to one kind of end.</summary>

@@ -7,6 +7,7 @@ using Lib.Net.Http.WebPush;
 using Lib.Net.Http.WebPush.Authentication;
 using Microsoft.Extensions.Options;
 using NodaTime;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Roads;
@@ -20,24 +21,27 @@ public sealed record PushBody(string Title, string Body, string Url);
 /// them. A subscription that is no more (404 or 410) is dropped.
 /// </summary>
 public sealed class PushRoad(
-    IHttpMessageHandlerFactory handlers, PushKeys keys, PublicRoot root, IOptions<RoadsOptions> options, IOptions<MailOptions> mail, IClock clock) : IRoadCarrier
+    IHttpMessageHandlerFactory handlers, AccountStore accounts, PushKeys keys, PublicRoot root, IOptions<RoadsOptions> options, IOptions<MailOptions> mail, IClock clock) : IRoadCarrier
 {
     private static readonly Duration TestLives = Duration.FromMinutes(10);
 
     public RoadKind Kind => RoadKind.Push;
 
-    public Task<Carried> SendAsync(Road road, RoadTarget target, Parcel parcel, CancellationToken cancel)
-    {
-        ArgumentNullException.ThrowIfNull(parcel);
-        return PushAsync(
-            (PushTarget)target, PushText.Of(parcel), Hashed(parcel.Topic), parcel.IsUrgent, PushText.Lives(parcel, clock.GetCurrentInstant()), cancel);
-    }
-
-    public Task<Carried> TestAsync(Road road, RoadTarget target, CancellationToken cancel)
+    public async Task<Carried> SendAsync(Road road, RoadTarget target, Parcel parcel, CancellationToken cancel)
     {
         ArgumentNullException.ThrowIfNull(road);
-        return PushAsync(
-            (PushTarget)target, new PushBody("Test", $"A test of the road '{road.Settings.Name}'. It works.", "/"), Hashed($"{road.Id:N}.test"), false, TestLives, cancel);
+        ArgumentNullException.ThrowIfNull(parcel);
+        var words = await accounts.WordsAsync(road.AccountId, cancel);
+        return await PushAsync(
+            (PushTarget)target, PushText.Of(parcel, words), Hashed(parcel.Topic), parcel.IsUrgent, PushText.Lives(parcel, clock.GetCurrentInstant()), cancel);
+    }
+
+    public async Task<Carried> TestAsync(Road road, RoadTarget target, CancellationToken cancel)
+    {
+        ArgumentNullException.ThrowIfNull(road);
+        var words = await accounts.WordsAsync(road.AccountId, cancel);
+        return await PushAsync(
+            (PushTarget)target, new PushBody(words["Push.TestTitle"], words["Push.Test", road.Settings.Name], "/"), Hashed($"{road.Id:N}.test"), false, TestLives, cancel);
     }
 
     // A topic has at most 32 characters of base64url (RFC 8030 section 5.4).
@@ -72,8 +76,8 @@ public sealed class PushRoad(
         catch (PushServiceClientException fault)
         {
             return fault.StatusCode is HttpStatusCode.NotFound or HttpStatusCode.Gone
-                ? Carried.Gone($"The push service answered {(int)fault.StatusCode}: this subscription is no more. Subscribe again in the browser.")
-                : Carried.Failed($"The push service answered {(int)fault.StatusCode}.", WebhookRoad.WaitOf(fault.Headers?.RetryAfter, clock.GetCurrentInstant()));
+                ? Carried.Gone(RoadError.PushGone((int)fault.StatusCode))
+                : Carried.Failed(RoadError.PushRefused((int)fault.StatusCode), WebhookRoad.WaitOf(fault.Headers?.RetryAfter, clock.GetCurrentInstant()));
         }
         catch (Exception fault) when (!cancel.IsCancellationRequested && OutsideHttp.Explain(fault) is not null)
         {

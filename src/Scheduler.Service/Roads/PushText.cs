@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Feeds;
 
 namespace Scheduler.Service.Roads;
@@ -13,7 +14,7 @@ internal static class PushText
     private static readonly Duration Shortest = Duration.FromHours(1);
     private static readonly Duration Longest = Duration.FromDays(7);
 
-    public static PushBody Of(Parcel parcel)
+    public static PushBody Of(Parcel parcel, OwnerWords words)
     {
         var first = parcel.Shown[0];
         var garden = PlainText.Line(first.Window.Body.GardenName);
@@ -21,15 +22,15 @@ internal static class PushText
         {
             var trees = string.Join(", ", parcel.Shown.Select(item => item.Window.Body.TreeName));
             return new PushBody(
-                parcel.Shown.Count == 1 ? $"Frost tonight in {garden}" : $"Frost tonight in {garden}: {parcel.Shown.Count} trees",
+                parcel.Shown.Count == 1 ? words["Push.Frost", garden] : words["Push.FrostTrees", garden, parcel.Shown.Count],
                 $"{Cut(PlainText.Line(trees), MaxAmount)}. {Cut(PlainText.Line(first.Work.Amount), MaxAmount)}", "/");
         }
         if (parcel.Shown.Count == 1)
-            return new PushBody(Cut(PlainText.Line($"{first.Work.Title}: {first.Window.Body.TreeName}"), MaxLine), $"{NoticeText.When(first, parcel.Day)} ({garden})", "/");
-        var lines = parcel.Shown.Take(LinesShown).Select(item => Cut(NoticeText.Line(item, parcel.Day), MaxLine)).ToList();
+            return new PushBody(Cut(PlainText.Line($"{first.Work.Title}: {first.Window.Body.TreeName}"), MaxLine), $"{NoticeText.When(first, parcel.Day, words)} ({garden})", "/");
+        var lines = parcel.Shown.Take(LinesShown).Select(item => Cut(NoticeText.Line(item, parcel.Day, words), MaxLine)).ToList();
         if (parcel.Shown.Count > LinesShown)
-            lines.Add($"and {parcel.Shown.Count - LinesShown} more");
-        return new PushBody($"{garden}: {parcel.Shown.Count} jobs", string.Join('\n', lines), "/");
+            lines.Add(words["Push.More", parcel.Shown.Count - LinesShown]);
+        return new PushBody(words["Push.Jobs", garden, parcel.Shown.Count], string.Join('\n', lines), "/");
     }
 
     /// <summary>How long a push service keeps it for a phone that is off: while any of it matters, at least an hour, at most a week.</summary>

@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Service.Hosting;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Roads;
@@ -41,7 +42,7 @@ public sealed record Road
 {
     public const string Columns =
         """
-        id, account_id, kind, state, settings, target_sealed, digest_on, failures, wait_until, last_sent_at, last_error, last_error_at,
+        id, account_id, kind, state, settings, target_sealed, digest_on, failures, wait_until, last_sent_at, last_error, last_error_kind, last_error_at,
         on_since, created_at
         """;
 
@@ -58,7 +59,7 @@ public sealed record Road
     /// <summary>Nothing is tried before.</summary>
     public Instant? WaitUntil { get; init; }
     public Instant? LastSentAt { get; init; }
-    public string? LastError { get; init; }
+    public RoadError? LastError { get; init; }
     public Instant? LastErrorAt { get; init; }
     /// <summary>When it last came into use; it tells what is raised from then on, and what then still lay ahead.</summary>
     public Instant? OnSince { get; init; }
@@ -79,6 +80,7 @@ internal sealed class RoadRow
     public Instant? WaitUntil { get; init; }
     public Instant? LastSentAt { get; init; }
     public string? LastError { get; init; }
+    public string? LastErrorKind { get; init; }
     public Instant? LastErrorAt { get; init; }
     public Instant? OnSince { get; init; }
     public Instant CreatedAt { get; init; }
@@ -95,7 +97,7 @@ internal sealed class RoadRow
         Failures = (int)Failures,
         WaitUntil = WaitUntil,
         LastSentAt = LastSentAt,
-        LastError = LastError,
+        LastError = LastError is null ? null : new RoadError(LastError, LastErrorKind is null ? FaultKind.Other : Json.Read<FaultKind>(LastErrorKind)),
         LastErrorAt = LastErrorAt,
         OnSince = OnSince,
         CreatedAt = CreatedAt

@@ -1,4 +1,5 @@
 using NodaTime;
+using Scheduler.Service.Hosting;
 
 namespace Scheduler.Service.Roads;
 
@@ -23,13 +24,14 @@ public sealed record DigestAnswer(string Every, string At, string? Day)
 /// <param name="Endpoint">Push only: the host of the push service.</param>
 /// <param name="TimeZone">For quiet hours and digest; null: that of the first garden it covers.</param>
 /// <param name="Pending">Notices that wait: for their day, for the end of quiet hours, for the digest, or for the road to work again.</param>
+/// <param name="LastErrorKind">What kind of fault it was, for who says it in words of their own.</param>
 /// <param name="NextTryAt">After a failure: nothing is sent before.</param>
 /// <param name="Secret">What a webhook's bodies are signed with; shown once, when it is made.</param>
 public sealed record RoadAnswer(
     Guid Id, RoadKind Kind, RoadState State, string Name, string? Address, string? Url, string? Endpoint,
     IReadOnlyList<Guid>? GardenIds, IReadOnlyList<string>? Techniques, IReadOnlyList<NoticeKind> Notices,
     QuietAnswer? QuietHours, DigestAnswer? Digest, string? TimeZone,
-    int Pending, Instant? LastSentAt, string? LastError, Instant? LastErrorAt, Instant? NextTryAt, Instant CreatedAt, string? Secret)
+    int Pending, Instant? LastSentAt, string? LastError, FaultKind? LastErrorKind, Instant? LastErrorAt, Instant? NextTryAt, Instant CreatedAt, string? Secret)
 {
     public static RoadAnswer Of(Road road, RoadTarget? target, int pending, string? secret = null)
     {
@@ -39,7 +41,7 @@ public sealed record RoadAnswer(
             road.Id, road.Kind, road.State, settings.Name, (target as MailTarget)?.Address, (target as WebhookTarget)?.Url,
             target is PushTarget { Endpoint.Length: > 0 } push ? new Uri(push.Endpoint).Host : null,
             settings.GardenIds, settings.Techniques, settings.Notices, QuietAnswer.Of(settings.Quiet), DigestAnswer.Of(settings.Digest), settings.TimeZone,
-            pending, road.LastSentAt, road.LastError, road.LastErrorAt, road.WaitUntil, road.CreatedAt, secret);
+            pending, road.LastSentAt, road.LastError?.Text, road.LastError?.Kind, road.LastErrorAt, road.WaitUntil, road.CreatedAt, secret);
     }
 }
 

@@ -98,7 +98,7 @@ internal static class RoadForm
     {
         if (value.Text(200) is not { } text)
             return null;
-        return Base64Url.IsValid(text, out var bytes) && bytes == length ? text.TrimEnd('=') : value.Refuse<string>($"give {length} bytes in base64url, as the browser does");
+        return Base64Url.IsValid(text, out var bytes) && bytes == length ? text.TrimEnd('=') : value.Refuse<string>($"give {length} bytes in base64url, as the browser does", new FaultKind("subscription"));
     }
 
     // A point that does not lie on the curve would only show itself when the first message is encrypted.
@@ -114,11 +114,11 @@ internal static class RoadForm
                 Curve = ECCurve.NamedCurves.nistP256,
                 Q = new ECPoint { X = point[1..33], Y = point[33..65] }
             });
-            return point[0] == 4 ? text : value.Refuse<string>("give an uncompressed point");
+            return point[0] == 4 ? text : value.Refuse<string>("give an uncompressed point", new FaultKind("subscription"));
         }
         catch (CryptographicException)
         {
-            return value.Refuse<string>("give a point of the curve P-256, as the browser does");
+            return value.Refuse<string>("give a point of the curve P-256, as the browser does", new FaultKind("subscription"));
         }
     }
 
@@ -166,7 +166,7 @@ internal static class RoadForm
     {
         if (value.Id() is not { } id)
             return null;
-        return gardens is null || gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours");
+        return gardens is null || gardens.Contains(id) ? id : value.RefuseValue<Guid>("give the id of a garden of yours", new FaultKind("choice"));
     }
 
     // An empty list would be a road that never tells anything.

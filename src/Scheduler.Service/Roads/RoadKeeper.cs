@@ -75,9 +75,9 @@ public sealed class RoadKeeper(
     {
         ArgumentNullException.ThrowIfNull(road);
         if (seal.Open(road.TargetSealed) is not { } target)
-            return Carried.Failed("The keys that seal its address are lost: set this road up again.");
+            return Carried.Failed(RoadError.KeysLost);
         if (target is PushTarget { Endpoint.Length: 0 })
-            return Carried.Failed("It has no subscription: subscribe in the browser.");
+            return Carried.Failed(RoadError.NoSubscription);
         if (target is MailTarget mailTarget && road.State is RoadState.Unconfirmed or RoadState.Unsubscribed)
             return await AskAsync(road, mailTarget, cancel);
         var carried = await _carriers[road.Kind].TestAsync(road, target, cancel);
@@ -108,7 +108,7 @@ public sealed class RoadKeeper(
     private async Task<Carried> AskAsync(Road road, MailTarget target, CancellationToken cancel)
     {
         var now = clock.GetCurrentInstant();
-        var asked = Carried.Failed("This address was asked too often today. Try again tomorrow.");
+        var asked = Carried.Failed(RoadError.AskedTooOften);
         if (limits.MayAsk(target.Address))
         {
             var token = Secrets.New("");

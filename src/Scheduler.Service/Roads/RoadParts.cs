@@ -3,6 +3,7 @@ using Dapper;
 using NodaTime;
 using Scheduler.Domain.Trees;
 using Scheduler.Service.Hosting;
+using Scheduler.Service.Storage;
 using Scheduler.Service.Trees;
 
 namespace Scheduler.Service.Roads;
@@ -22,8 +23,6 @@ public sealed record ImportedRoad(Guid Id, RoadKind Kind, string? Address, strin
 public sealed class RoadParts(RoadSeal seal, ITechniqueNames techniques)
 {
     public const int MaxRoads = 1000;
-
-    private const string SubscribeAgain = "It was brought back from a document, which holds no subscription. Subscribe in the browser.";
 
     /// <param name="own">The account's gardens; a road may still name one that is gone.</param>
     public async Task<IReadOnlyList<RoadPart>> ExportAsync(DbConnection connection, DbTransaction moment, Guid accountId, IReadOnlySet<Guid> own)
@@ -84,7 +83,7 @@ public sealed class RoadParts(RoadSeal seal, ITechniqueNames techniques)
             await connection.ExecuteAsync("DELETE FROM roads WHERE id = @id", new { id }, turn);
             await RoadStore.AddAsync(connection, turn, road, RoadKeeper.LeaveHash(target));
             if (imported.Kind == RoadKind.Push)
-                await connection.ExecuteAsync("UPDATE roads SET last_error = @SubscribeAgain WHERE id = @id", new { id, SubscribeAgain }, turn);
+                await connection.ExecuteAsync("UPDATE roads SET last_error = @Text, last_error_kind = @kind WHERE id = @id", new { id, RoadError.BroughtBack.Text, kind = Json.Write(RoadError.BroughtBack.Kind) }, turn);
         }
     }
 

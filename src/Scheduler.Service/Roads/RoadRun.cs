@@ -73,7 +73,7 @@ public sealed class RoadRun(
                 return null;
             var carried = seal.Open(road.TargetSealed) is { } target
                 ? await _carriers[road.Kind].SendAsync(road, target, parcel, cancel)
-                : Carried.Failed("The keys that seal its address are lost: set this road up again.");
+                : Carried.Failed(RoadError.KeysLost);
             var now = clock.GetCurrentInstant();
             if (carried.Error is null)
             {

@@ -35,7 +35,7 @@ public static class RoadsApi
         if (fields.Refusal() is { } refusal)
             return refusal;
         if (await desk.Store.CountAsync(caller.AccountId, cancel) >= MaxRoads)
-            return Problems.Conflict($"There are {MaxRoads} roads already, the most an account can have. Delete one first.");
+            return Problems.Conflict($"There are {MaxRoads} roads already, the most an account can have. Delete one first.", new FaultKind("roads-full", $"{MaxRoads}"));
         if (!desk.Limits.MayTry(caller.AccountId))
             return Problems.Of(StatusCodes.Status429TooManyRequests);
         var (road, secret) = await desk.Keeper.CreateAsync(caller.AccountId, draft, cancel);
@@ -80,7 +80,7 @@ public static class RoadsApi
             return Problems.Of(StatusCodes.Status429TooManyRequests);
         var carried = await desk.Keeper.TestAsync(road, cancel);
         var now = await desk.Store.FindAsync(caller.AccountId, id, cancel) ?? road;
-        return TypedResults.Ok(new RoadTestAnswer(carried.Error is null, carried.Error, now.State));
+        return TypedResults.Ok(new RoadTestAnswer(carried.Error is null, carried.Error?.Text, now.State));
     }
 
     private static async Task<Results<Ok<RoadAnswer>, ProblemHttpResult>> Rotate(Guid id, Caller caller, RoadDesk desk, CancellationToken cancel)

@@ -2,6 +2,7 @@ using System.Net;
 using System.Net.Http.Headers;
 using System.Text;
 using NodaTime;
+using Scheduler.Service.Accounts;
 using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 
@@ -50,10 +51,9 @@ public sealed class WebhookRoad(IHttpClientFactory clients, IClock clock) : IRoa
     private static Carried Judged(HttpResponseMessage answer, Instant now) => answer.StatusCode switch
     {
         _ when answer.IsSuccessStatusCode => Carried.Arrived,
-        HttpStatusCode.Gone => Carried.Gone("It answered 410: it wants no more. Make a new road if that is wrong."),
-        >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest =>
-            Carried.Failed($"It answered {(int)answer.StatusCode}, a redirect. Redirects are not followed: give the address it leads to."),
-        _ => Carried.Failed($"It answered {(int)answer.StatusCode}.", WaitOf(answer.Headers.RetryAfter, now))
+        HttpStatusCode.Gone => Carried.Gone(RoadError.Gone((int)answer.StatusCode)),
+        >= HttpStatusCode.MultipleChoices and < HttpStatusCode.BadRequest => Carried.Failed(RoadError.Redirect((int)answer.StatusCode)),
+        _ => Carried.Failed(RoadError.Refused((int)answer.StatusCode), WaitOf(answer.Headers.RetryAfter, now))
     };
 
     internal static Duration? WaitOf(RetryConditionHeaderValue? after, Instant now) => after switch
@@ -73,7 +73,7 @@ public sealed record WebhookBody(string Type, Instant Timestamp, object Data)
     {
         ArgumentNullException.ThrowIfNull(item);
         return new WebhookBody($"notice.{Scheduler.Domain.Trees.Ids.Of(item.Job.Kind)}", now, new NoticeData(
-            item.NoticeId, item.Due, item.IsUrgent, NoticeText.Line(item, today), item.Window.GardenId, item.Window.Body.GardenName,
+            item.NoticeId, item.Due, item.IsUrgent, NoticeText.Line(item, today, OwnerWords.English), item.Window.GardenId, item.Window.Body.GardenName,
             item.Planned?.Date, item.Planned?.Minutes, WindowAnswer.Of(item.Window)));
     }
 }

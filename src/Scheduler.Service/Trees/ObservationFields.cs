@@ -73,7 +73,7 @@ internal static class ObservationFields
         if (fields.Faults.Any)
             return;
         if (seen.Phase is { } phase && GrowthPhase.Find(phase)!.Bbch != seen.Bbch)
-            fields.Fault("bbch", $"is {seen.Bbch}, but the phase {phase} is {GrowthPhase.Find(phase)!.Bbch}: give one of the two.");
+            fields.Fault("bbch", $"is {seen.Bbch}, but the phase {phase} is {GrowthPhase.Find(phase)!.Bbch}: give one of the two.", new FaultKind("phase-or-bbch"));
         if (seen == new Observation { Id = seen.Id, Date = seen.Date, CrownZone = seen.CrownZone, Branch = seen.Branch, Flush = seen.Flush })
             fields.Fault("phase", "is missing like all the rest: report at least one thing seen, such as phase or bbch.", new FaultKind("nothing-said"));
     }

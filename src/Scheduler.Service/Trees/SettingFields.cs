@@ -52,6 +52,6 @@ public sealed class SettingFields(CurrentCatalog catalog)
         if (text is not null && point.ChoiceOf(text) is not null)
             return text;
         var choices = string.Join(", ", point.Choices.Keys);
-        return value.Refuse<string>(point.IsYesNo ? $"give true or false, or one of {choices}" : $"give one of {choices}");
+        return value.Refuse<string>(point.IsYesNo ? $"give true or false, or one of {choices}" : $"give one of {choices}", new FaultKind("choice"));
     }
 }

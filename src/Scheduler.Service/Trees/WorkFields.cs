@@ -38,7 +38,7 @@ public sealed class WorkFields(ITechniqueNames techniques)
     private string? Mode(FieldValue value, string? technique)
     {
         var modes = techniques.Modes(technique);
-        return modes.Count == 0 ? value.Refuse<string>($"leave it out, {technique} has no modes") : value.OneOf(modes);
+        return modes.Count == 0 ? value.Refuse<string>($"leave it out, {technique} has no modes", new FaultKind("no-modes")) : value.OneOf(modes);
     }
 }
 

@@ -94,7 +94,7 @@ public static class WeatherEndpoints
         var today = GardenDay.Today(garden, clock.GetCurrentInstant());
         var (rows, fault) = isJson ? ReadingsReader.ReadJson(body, today) : ReadingsReader.ReadCsv(body, today);
         if (rows is null)
-            return Problems.Of(StatusCodes.Status400BadRequest, fault!);
+            return Problems.Of(StatusCodes.Status400BadRequest, fault!, isJson ? null : new FaultKind("columns"));
         if (rows.Accepted > 0)
         {
             await readings.SaveAsync(id, rows.Readings, cancel);

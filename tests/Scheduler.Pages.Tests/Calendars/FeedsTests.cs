@@ -85,6 +85,32 @@ public sealed class FeedsTests(PagesService service) : IClassFixture<PagesServic
     }
 
     [Fact]
+    public async Task List_IsSearchedAndOrdered()
+    {
+        var key = await service.NewAccountAsync();
+        using var api = service.ApiClient(key);
+        using var made = await api.PostAsJsonAsync("/api/v1/gardens", new { name = "Invented Yard", latitude = 52.0, longitude = 5.0 });
+        using var client = await PageClient.SignedInAsync(service, key, "/feeds");
+        foreach (var (name, content) in new[] { ("zelkova", "plan"), ("alder", "windows"), ("medlar", "windows") })
+            Assert.Equal(HttpStatusCode.Created, (await api.PostAsJsonAsync("/api/v1/feeds", new { name, content })).StatusCode);
+        var oldestFirst = (await api.GetFromJsonAsync<JsonElement>("/api/v1/feeds")).GetProperty("items").EnumerateArray().ToList();
+        var fetched = oldestFirst.Single(feed => feed.GetProperty("name").GetString() == "medlar");
+        using var calendar = service.CreateClient();
+        using var body = await calendar.GetAsync(new Uri(fetched.GetProperty("url").GetString()!).PathAndQuery);
+        Assert.Equal(["alder", "medlar", "zelkova"], await NamesAsync("/feeds"));
+        Assert.Equal(oldestFirst.AsEnumerable().Reverse().Select(feed => feed.GetProperty("name").GetString()!), await NamesAsync("/feeds?sort=newest"));
+        Assert.Equal(["zelkova"], await NamesAsync("/feeds?q=free%20days"));
+        Assert.Equal(3, (await NamesAsync("/feeds?q=invented+yard")).Count);
+        for (var tries = 0; tries < 50 && (await NamesAsync("/feeds?sort=fetched"))[0] != "medlar"; tries++)
+            await Task.Delay(100);
+        Assert.Equal(["medlar", "alder", "zelkova"], await NamesAsync("/feeds?sort=fetched"));
+        Assert.Empty(await NamesAsync("/feeds?q=nothing-fits"));
+        Assert.NotNull(client.Page.QuerySelector(".empty a[href='/feeds']"));
+
+        async Task<List<string>> NamesAsync(string path) => [.. (await client.OpenAsync(path)).QuerySelectorAll(".card-rows h2").Select(title => title.TextContent)];
+    }
+
+    [Fact]
     public async Task Strangers_FindNoFeed()
     {
         using var client = await PageClient.SignedInAsync(service, await service.NewAccountAsync());

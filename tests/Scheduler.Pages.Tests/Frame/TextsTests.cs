@@ -86,7 +86,7 @@ public sealed partial class TextsTests
     [GeneratedRegex(@"\b[Pp]age\[""([^""]+)""")]
     private static partial Regex Asked();
 
-    [GeneratedRegex(@"\b[Pp]age\[""([^""]+)"" \+")]
+    [GeneratedRegex(@"\b[Pp]age(?:\[|\.Find\()""([^""]+)"" \+")]
     private static partial Regex Begun();
 
     [GeneratedRegex(@"\{\d\}")]

@@ -37,6 +37,30 @@ public sealed class PlanTests(PagesService service) : IClassFixture<PagesService
         client.Dispose();
     }
 
+    /// <summary>Work that takes several sessions can be logged here as on the page of the day: one of them, or all that was left.</summary>
+    [Theory]
+    [InlineData("session", "open")]
+    [InlineData("done", "done")]
+    public async Task PinchInSessions_ClosesWhenDone(string way, string state)
+    {
+        var key = await service.DemoKeyAsync();
+        using var client = await PageClient.SignedInAsync(service, key);
+        using var api = service.ApiClient(key);
+        await client.OpenAsync("/plan?show=work");
+        var row = client.Page.QuerySelector("button[formaction*='/session/']")!.Closest(".row")!;
+        // What is meant by the visit stands beside it: a session, as long as another visit follows.
+        var isPart = row.QuerySelector(".do .hidden")!.TextContent.Split(", visit ") is [_, var visit] && visit.Split(" of ") is [var one, var all] && one != all;
+        Assert.Equal(isPart, row.QuerySelector(".do")!.GetAttribute("formaction")!.Contains("/session/", StringComparison.Ordinal));
+        var action = row.QuerySelector($"button[formaction*='/{way}/']")!.GetAttribute("formaction")!;
+        await client.SendAsync("#act", [], $"button[formaction='{action}']");
+        Assert.Contains("did=work", client.Path, StringComparison.Ordinal);
+        var (garden, id) = (action.Split('/')[2], action.Split('/')[^1]);
+        var windows = (await api.GetFromJsonAsync<JsonElement>($"/api/v1/gardens/{garden}/windows?limit=200&state={state}")).GetProperty("items").EnumerateArray();
+        Assert.Contains(windows, window => window.GetProperty("id").GetString() == id);
+        var undo = client.Page.QuerySelector(".notice button")!.GetAttribute("formaction");
+        await client.SendAsync("#act", [], $"button[formaction='{undo}']");
+    }
+
     [Fact]
     public async Task Week_IsSaved_AndARefusedDayIsNamed()
     {

@@ -53,6 +53,15 @@ public sealed class RemindersTests : IClassFixture<RemindersTests.Service>
         await client.SendAsync($"form[action='{road}/test']");
         Assert.Equal(1, taken);
         Assert.Contains("500", client.Page.QuerySelector(".trouble")!.TextContent, StringComparison.Ordinal);
+        // In the language of the page, whichever it was when it went wrong.
+        await client.OpenAsync("/more");
+        await client.SendAsync("form[action='/more']", ("language", "de"));
+        await client.OpenAsync(road);
+        Assert.Contains("Die Gegenstelle antwortete mit 500.", client.Page.QuerySelector(".trouble")!.TextContent, StringComparison.Ordinal);
+        Assert.Null(client.Page.QuerySelector(".trouble [lang=en]"));
+        await client.OpenAsync("/more");
+        await client.SendAsync("form[action='/more']", ("language", "en"));
+        await client.OpenAsync(road);
         answer = StatusCodes.Status204NoContent;
         await client.SendAsync($"form[action='{road}/test']");
         Assert.EndsWith("?did=tested", client.Path, StringComparison.Ordinal);
@@ -139,7 +148,37 @@ public sealed class RemindersTests : IClassFixture<RemindersTests.Service>
         using var api = _service.ApiClient(key);
         Assert.Equal(1, (await api.GetFromJsonAsync<JsonElement>("/api/v1/roads")).GetProperty("items").GetArrayLength());
         await client.OpenAsync("/reminders");
-        Assert.Equal(Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(subscription[0].Value))), client.Page.QuerySelector("[data-end]")!.GetAttribute("data-end"));
+        Assert.Equal(End(subscription), client.Page.QuerySelector("[data-end]")!.GetAttribute("data-end"));
+    }
+
+    /// <summary>The browser replaced its subscription: the road and what its owner chose stay, the old end is dropped.</summary>
+    [Fact]
+    public async Task Subscription_ThatMoved_KeepsItsRoadAsItIs()
+    {
+        await using var receiver = await ReceiverAsync(() => StatusCodes.Status201Created);
+        var key = await _service.NewAccountAsync();
+        using var client = await PageClient.SignedInAsync(_service, key, "/reminders");
+        var (first, second, third) = (Subscription(receiver.Urls.First() + "/first"), Subscription(receiver.Urls.First() + "/second"), Subscription(receiver.Urls.First() + "/third"));
+        await client.SendAsync("form[action='/reminders/push']", [.. first, ("name", "shed")]);
+        var road = client.Path.Split('?')[0];
+        await client.OpenAsync("/reminders");
+        Assert.Equal(HttpStatusCode.OK, await MovedAsync(client, first, second));
+        await client.OpenAsync("/reminders");
+        Assert.Equal([End(second)], client.Page.QuerySelectorAll("[data-end]").Select(card => card.GetAttribute("data-end")));
+        await client.OpenAsync(road);
+        Assert.Equal(("shed", "on"), (client.Page.QuerySelector("h1")!.TextContent, client.Page.QuerySelector("#state")!.TextContent));
+        // The old one is known no more, and a stranger's never was.
+        Assert.Equal(HttpStatusCode.NotFound, await MovedAsync(client, first, third));
+        using var stranger = await PageClient.SignedInAsync(_service, await _service.NewAccountAsync(), "/reminders");
+        Assert.Equal(HttpStatusCode.NotFound, await MovedAsync(stranger, second, third));
+        Assert.NotEqual(HttpStatusCode.OK, await MovedAsync(client, second, [("endpoint", "none"), ("p256dh", ""), ("auth", "")]));
+
+        await client.SendAsync($"form[action='{road}/test']", [], $"button[formaction='{road}/off']");
+        Assert.Equal(HttpStatusCode.OK, await MovedAsync(client, second, third));
+        await client.OpenAsync(road);
+        Assert.Equal("paused", client.Page.QuerySelector("#state")!.TextContent);
+        using var api = _service.ApiClient(key);
+        Assert.Equal(1, (await api.GetFromJsonAsync<JsonElement>("/api/v1/roads")).GetProperty("items").GetArrayLength());
     }
 
     [Fact]
@@ -171,6 +210,22 @@ public sealed class RemindersTests : IClassFixture<RemindersTests.Service>
             Assert.Equal(HttpStatusCode.NotFound, client.Last.StatusCode);
         }
     }
+
+    /// <summary>Sent as the worker does, with a token that it asks for.</summary>
+    private static async Task<HttpStatusCode> MovedAsync(PageClient client, (string Name, string Value)[] old, (string Name, string Value)[] moved)
+    {
+        var word = await client.Http.GetFromJsonAsync<JsonElement>("/offline/token");
+        using var body = new FormUrlEncodedContent(
+        [
+            KeyValuePair.Create("old", old[0].Value), .. moved.Select(field => KeyValuePair.Create(field.Name, field.Value)),
+            KeyValuePair.Create(word.GetProperty("field").GetString()!, word.GetProperty("token").GetString()!)
+        ]);
+        using var answer = await client.Http.PostAsync("/reminders/push/moved", body);
+        return answer.StatusCode;
+    }
+
+    /// <summary>The print by which a browser knows its own card.</summary>
+    internal static string End((string Name, string Value)[] subscription) => Convert.ToHexStringLower(SHA256.HashData(System.Text.Encoding.UTF8.GetBytes(subscription[0].Value)));
 
     /// <summary>What a browser's subscription gives: an endpoint and keys of its own.</summary>
     internal static (string Name, string Value)[] Subscription(string endpoint)

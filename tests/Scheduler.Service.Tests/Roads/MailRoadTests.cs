@@ -44,6 +44,27 @@ public sealed class MailRoadTests : IAsyncLifetime
         Assert.All(_bench.Smtp.Raw, raw => Assert.All(System.Text.Encoding.Latin1.GetString(raw).Split("\r\n"), line => Assert.InRange(line.Length, 0, 998)));
     }
 
+    /// <summary>In the language of the account; what the catalog says stays as it is.</summary>
+    [Fact]
+    public async Task Digest_SpeaksTheLanguageOfTheAccount()
+    {
+        await _bench.SpeakAsync("de");
+        await _bench.MailAsync();
+        var opening = RoadBench.Window(1, "Old maple", _bench.Today.PlusDays(2), _bench.Today.PlusDays(20));
+        await _bench.PlanAsync(opening);
+        await _bench.PassAsync(Duration.FromHours(24));
+
+        var mail = Assert.Single(_bench.Smtp.Mails);
+        Assert.Equal("Arbeit an Bonsai, Donnerstag, 16. April: 1 Arbeit", mail.Subject);
+        var text = mail.TextBody!.ReplaceLineEndings("\n");
+        Assert.Contains("ÖFFNET\n\n* Pinch window opens: Old maple, voraussichtlich morgen (Invented Garden)\n", text, StringComparison.Ordinal);
+        Assert.Contains("    Wie viel: Keep one pair of leaves on strong shoots.\n", text, StringComparison.Ordinal);
+        Assert.Contains("    Noch nicht offen.", text, StringComparison.Ordinal);
+        Assert.Contains("So enden diese Mails:\n", text, StringComparison.Ordinal);
+        Assert.Contains("<html lang=\"de\">", mail.HtmlBody, StringComparison.Ordinal);
+        Assert.DoesNotMatch("How much|Opens:|Closes:|What to do|Afterwards|sessions?\\b", text);
+    }
+
     [Fact]
     public async Task Digest_SaysHowToEndIt_AndThatAMachineWroteIt()
     {

@@ -26,7 +26,7 @@ public sealed class OutsideHttpTests : IAsyncLifetime
     {
         using var client = new HttpClient(OutsideHttp.Handler(false, (_, _) => Task.FromResult(addresses.Split(',').Select(IPAddress.Parse).ToArray())));
         var fault = await Assert.ThrowsAnyAsync<HttpRequestException>(() => client.GetAsync(new Uri($"http://hooks.example:{_end.Address.Port}/")));
-        Assert.Contains("not on the public internet", OutsideHttp.Explain(fault), StringComparison.Ordinal);
+        Assert.Contains("not on the public internet", OutsideHttp.Explain(fault)?.Text, StringComparison.Ordinal);
         Assert.Empty(_end.Requests);
     }
 
@@ -81,7 +81,7 @@ public sealed class OutsideHttpTests : IAsyncLifetime
         await using var secure = await WebEnd.StartAsync(listen => listen.UseHttps(certificate));
         using var client = new HttpClient(OutsideHttp.Handler(true));
         var fault = await Assert.ThrowsAnyAsync<HttpRequestException>(() => client.GetAsync(secure.Address));
-        Assert.Contains("certificate", OutsideHttp.Explain(fault), StringComparison.Ordinal);
+        Assert.Contains("certificate", OutsideHttp.Explain(fault)?.Text, StringComparison.Ordinal);
         Assert.Empty(secure.Requests);
     }
 

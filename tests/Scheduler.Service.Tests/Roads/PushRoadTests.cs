@@ -109,6 +109,7 @@ public sealed class PushRoadTests : IAsyncLifetime
         Assert.Single(_bench.Web.Requests);
         var road = await _bench.RoadAsync(id);
         Assert.Equal("gone", road.GetProperty("state").GetString());
+        Assert.Equal($$"""{"kind":"push-gone","values":["{{status}}"]}""", road.GetProperty("lastErrorKind").GetRawText());
         Assert.Contains(status.ToString(System.Globalization.CultureInfo.InvariantCulture), road.GetProperty("lastError").GetString(), StringComparison.Ordinal);
 
         _bench.Web.Says(StatusCodes.Status201Created);
@@ -127,6 +128,24 @@ public sealed class PushRoadTests : IAsyncLifetime
         Assert.True((await _bench.TestAsync(id)).GetProperty("arrived").GetBoolean());
         Assert.Contains("It works", _browser.Read(Assert.Single(_bench.Web.Requests).Body), StringComparison.Ordinal);
         Assert.NotEqual(JsonValueKind.Null, (await _bench.RoadAsync(id)).GetProperty("lastSentAt").ValueKind);
+    }
+
+    /// <summary>In the language of the account; what the catalog says stays as it is.</summary>
+    [Fact]
+    public async Task German_IsWrittenToAnAccountThatReadsIt()
+    {
+        await _bench.SpeakAsync("de");
+        var id = await _bench.PushAsync(_browser);
+        await _bench.PlanAsync(RoadBench.Frost(1, "Old maple", _bench.Today, _bench.Today), RoadBench.Frost(2, "Young larch", _bench.Today, _bench.Today.PlusDays(1)));
+        await _bench.DrainAsync();
+        var frost = JsonDocument.Parse(_browser.Read(_bench.Web.Requests.Last().Body)).RootElement;
+        Assert.Equal("Frost heute Nacht in Invented Garden: 2 Bäume", frost.GetProperty("title").GetString());
+        Assert.Equal("Old maple, Young larch. Into the frost-free shed for the night.", frost.GetProperty("body").GetString());
+        await _bench.PlanAsync(RoadBench.Window(3, "Elm", _bench.Today.PlusDays(2), _bench.Today.PlusDays(9)));
+        await _bench.DrainAsync();
+        Assert.Equal("voraussichtlich 17. April (Invented Garden)", JsonDocument.Parse(_browser.Read(_bench.Web.Requests.Last().Body)).RootElement.GetProperty("body").GetString());
+        await _bench.TestAsync(id);
+        Assert.Contains("Probe", _browser.Read(_bench.Web.Requests.Last().Body), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -24,12 +24,15 @@
   const print = async text =>
     [...new Uint8Array(await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text)))].map(byte => byte.toString(16).padStart(2, "0")).join("");
 
+  // By it the worker tells the road whose subscription the browser replaces some day.
+  const keep = async endpoint => (await caches.open("frame")).put("/push-end", new Response(endpoint));
+
   const show = async () => {
     const worker = await navigator.serviceWorker.ready;
     const kept = await worker.pushManager.getSubscription();
     const end = kept && await print(kept.endpoint);
     const mine = end && [...document.querySelectorAll("[data-end]")].find(card => card.dataset.end.toLowerCase() === end);
-    if (mine) say(words.mine); else document.getElementById("push-form").hidden = false;
+    if (mine) { await keep(kept.endpoint); say(words.mine); } else document.getElementById("push-form").hidden = false;
   };
 
   button.addEventListener("click", async () => {

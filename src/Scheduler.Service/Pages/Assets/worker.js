@@ -8,6 +8,7 @@ const MOST_PAGES = 30;
 const OFFLINE = "/offline";
 const KEPT = /^\/today$|^\/trees\/[0-9a-f-]{32,36}$/;
 const TAP = /\/(done|seen|session)\//;
+const PUSH_END = "/push-end";
 
 self.addEventListener("install", event => event.waitUntil((async () => {
   const frame = await caches.open(FRAME);
@@ -27,7 +28,10 @@ self.addEventListener("fetch", event => {
   else if (url.pathname === "/sign-out") event.waitUntil(forget(""));
 });
 
-self.addEventListener("sync", event => { if (event.tag === "taps") event.waitUntil(sendAll()); });
+self.addEventListener("sync", event => {
+  if (event.tag === "taps") event.waitUntil(sendAll());
+  if (event.tag === "push") event.waitUntil(moveOn());
+});
 
 self.addEventListener("message", event => {
   const { say, id } = event.data ?? {};
@@ -48,6 +52,33 @@ self.addEventListener("notificationclick", event => {
   event.notification.close();
   event.waitUntil(show(event.notification.data?.url ?? "/"));
 });
+
+// The browser gave its subscription up for another, or wants another made: the road goes on with it.
+self.addEventListener("pushsubscriptionchange", event => event.waitUntil(moveOn(event.oldSubscription, event.newSubscription)));
+
+async function moveOn(old, made) {
+  const frame = await caches.open(FRAME);
+  if (old) await frame.put(PUSH_END, new Response(old.endpoint));
+  const end = await (await frame.match(PUSH_END))?.text();
+  if (!end) return;
+  try {
+    made ??= await self.registration.pushManager.getSubscription() ?? await self.registration.pushManager.subscribe({
+      userVisibleOnly: true, applicationServerKey: old?.options?.applicationServerKey ?? (await (await fetch("/api/v1/push/key")).json()).key
+    });
+    if (made.endpoint === end) return;
+    const word = await fetch("/offline/token", { headers: { Accept: "application/json" }, redirect: "error" });
+    if (!word.ok) throw new Error(word.statusText);
+    const { field, token } = await word.json();
+    const { endpoint, keys } = made.toJSON();
+    const answer = await fetch("/reminders/push/moved", {
+      method: "POST", redirect: "error", body: new URLSearchParams({ old: end, endpoint, ...keys, [field]: token })
+    });
+    if (answer.ok) await frame.put(PUSH_END, new Response(endpoint));
+    else if (answer.status >= 500 || answer.status === 429) throw new Error(answer.statusText);
+  } catch {
+    await self.registration.sync?.register("push").catch(() => {});
+  }
+}
 
 // A page of ours that is open already goes there; otherwise a new one is opened.
 async function show(path) {

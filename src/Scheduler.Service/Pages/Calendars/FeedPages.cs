@@ -1,6 +1,7 @@
 using Scheduler.Service.Catalog;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Layout;
 using Scheduler.Service.Storage;
 
 namespace Scheduler.Service.Pages.Calendars;
@@ -8,6 +9,9 @@ namespace Scheduler.Service.Pages.Calendars;
 /// <summary>Gathers what the pages of feeds show.</summary>
 public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog catalog, OwnerTime time, PageContext page)
 {
+    /// <summary>Orders of the list; the first is the usual one.</summary>
+    public static readonly IReadOnlyList<string> Sorts = ["name", "newest", "fetched"];
+
     private const int Most = 500;
 
     /// <summary>Alarms that make sense for an event of a whole day: at nine or in the evening, not at midnight. Counted back from midnight.</summary>
@@ -16,11 +20,22 @@ public sealed class FeedPages(FeedDesk desk, GardenStore gardens, CurrentCatalog
     /// <summary>The same for events that begin at a time of day, counted back from it.</summary>
     private static readonly string[] UsualTimedReminders = ["PT0S", "PT30M", "P1D", "P7D"];
 
-    public async Task<FeedListView> ListAsync(HttpRequest request, string? notice, CancellationToken cancel)
+    public async Task<FeedListView> ListAsync(ListQuery query, HttpRequest request, string? notice, CancellationToken cancel)
     {
-        var feeds = await desk.Store.ListAsync(page.Owner.AccountId, null, Most, cancel);
-        return new FeedListView([.. feeds.Select(feed => desk.Answer(feed, request))], await NamesAsync(cancel), await time.ZoneAsync(cancel), notice);
+        ArgumentNullException.ThrowIfNull(query);
+        var feeds = (await desk.Store.ListAsync(page.Owner.AccountId, null, Most, cancel)).Select(feed => desk.Answer(feed, request)).ToList();
+        var names = await NamesAsync(cancel);
+        // A feed of all gardens is found under each of their names.
+        var fitting = feeds.Where(feed => query.Fits([feed.Name, Content(page, feed), .. (feed.GardenIds ?? names.Keys).Select(garden => names.GetValueOrDefault(garden))]));
+        var byName = fitting.OrderBy(feed => feed.Name, StringComparer.OrdinalIgnoreCase);
+        return new FeedListView(
+            // They are stored oldest first.
+            [.. query.Sort switch { "newest" => fitting.Reverse(), "fetched" => byName.OrderByDescending(feed => feed.LastFetchedAt), _ => byName }],
+            feeds.Count, query, names, await time.ZoneAsync(cancel), notice);
     }
+
+    /// <summary>What a feed shows, in words.</summary>
+    internal static string Content(PageContext page, FeedAnswer feed) => page["Feeds.Content." + Domain.Trees.Ids.Of(feed.Content)];
 
     public async Task<FeedView?> ShowAsync(Guid id, HttpRequest request, string? notice, CancellationToken cancel)
     {

@@ -1,12 +1,15 @@
 using NodaTime;
 using Scheduler.Service.Feeds;
 using Scheduler.Service.Pages.Frame;
+using Scheduler.Service.Pages.Layout;
 
 namespace Scheduler.Service.Pages.Calendars;
 
-/// <summary>All feeds of an owner.</summary>
+/// <summary>All feeds of an owner that fit what is searched for.</summary>
+/// <param name="Count">Before the search.</param>
 /// <param name="Notice">What was just done; null: nothing.</param>
-public sealed record FeedListView(IReadOnlyList<FeedAnswer> Feeds, IReadOnlyDictionary<Guid, string> Gardens, DateTimeZone Zone, string? Notice);
+public sealed record FeedListView(
+    IReadOnlyList<FeedAnswer> Feeds, int Count, ListQuery Query, IReadOnlyDictionary<Guid, string> Gardens, DateTimeZone Zone, string? Notice);
 
 /// <summary>One feed: how to subscribe, how fresh calendars are, what it shows.</summary>
 /// <param name="Gardens">Names of the gardens it shows; empty: all.</param>

@@ -14,8 +14,8 @@ public static class FeedsRoutes
     public static void MapFeedPages(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
-        mine.MapGet("/feeds", async (string? did, HttpRequest request, PageContext page, FeedPages pages, CancellationToken cancel) =>
-            Page<FeedsPage>(await pages.ListAsync(request, did == "deleted" ? page["Feeds.Deleted"] : null, cancel)));
+        mine.MapGet("/feeds", async (string? did, string? q, string? sort, HttpRequest request, PageContext page, FeedPages pages, CancellationToken cancel) =>
+            Page<FeedsPage>(await pages.ListAsync(ListQuery.Of(q, sort, FeedPages.Sorts), request, did == "deleted" ? page["Feeds.Deleted"] : null, cancel)));
         mine.MapGet("/feeds/new", async (FeedPages pages, CancellationToken cancel) => Page<FeedFormPage>(await pages.FormAsync(null, null, cancel)));
         mine.MapPost("/feeds/new", AddAsync);
         mine.MapGet(One, ShowAsync);

@@ -122,17 +122,18 @@ public sealed record ApiAnswer(int Status, JsonElement? Body, IReadOnlyDictionar
         {
             for (var index = 0; index < texts.Length; index++)
             {
-                if (FaultWords.Of(page, field, body!.Value.GetProperty("kinds").GetProperty(field)[index]) is { } said)
-                    texts[index] = said;
+                if (FaultWords.Of(page, field, body!.Value.GetProperty("kinds").GetProperty(field)[index]) is { } words)
+                    texts[index] = words;
                 else
                     english.Add(field);
             }
             // Two faults may be the same in the owner's words.
             faults[field] = [.. texts.Distinct()];
         }
-        var detail = status >= 400 && body?.TryGetProperty("detail", out var text) == true ? text.GetString() : null;
-        if (status == StatusCodes.Status429TooManyRequests)
-            detail = page["Fault.often.Text"];
-        return new ApiAnswer(status, body, faults, detail) { InEnglish = english, IsDetailInEnglish = status != StatusCodes.Status429TooManyRequests };
+        if (status < 400)
+            return new ApiAnswer(status, body, faults, null);
+        var said = FaultWords.Refusal(page, status, body);
+        var detail = said ?? (body?.TryGetProperty("detail", out var text) == true ? text.GetString() : null);
+        return new ApiAnswer(status, body, faults, detail) { InEnglish = english, IsDetailInEnglish = said is null };
     }
 }

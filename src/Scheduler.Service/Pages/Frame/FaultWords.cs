@@ -5,15 +5,15 @@ using NodaTime.Text;
 namespace Scheduler.Service.Pages.Frame;
 
 /// <summary>
-/// Says the API's faults in the owner's language and units, by their kind. Kinds without words of their own stay in the API's English; so
-/// do refusals as a whole.
+/// Says the API's faults and refusals in the owner's language and units, by their kind. Kinds without words of their own stay in the API's
+/// English.
 /// </summary>
 public static class FaultWords
 {
     private static readonly string[] Known =
     [
         "missing", "long", "characters", "number", "whole", "date", "late", "early", "choice", "unknown", "address", "url", "time", "same-times", "none-chosen",
-        "hardiness", "swapped", "twice", "nothing-said"
+        "hardiness", "swapped", "twice", "nothing-said", "duration", "many", "phase-or-bbch", "no-modes", "subscription", "bare-url"
     ];
 
     /// <summary>Null: no words for it.</summary>
@@ -27,13 +27,29 @@ public static class FaultWords
         var values = fault.GetProperty("values").EnumerateArray().Select(value => value.GetString()!).ToArray();
         return kind switch
         {
-            "long" => page["FieldFault.long", values[0]],
+            "long" or "many" => page["FieldFault." + kind, values[0]],
             "number" => page["FieldFault.number", Amount(page.Locale, field, values[0], values[2]), Amount(page.Locale, field, values[1], values[2])],
             "whole" => page["FieldFault.whole", values[0], values[1]],
             "late" or "early" => page["FieldFault." + kind, page.Locale.Date(LocalDatePattern.Iso.Parse(values[0]).Value)],
             "unknown" when values.Length > 0 => page["FieldFault.unknown", string.Join(", ", values)],
             "unknown" => page["FieldFault.choice"],
             _ => page["FieldFault." + kind]
+        };
+    }
+
+    /// <summary>Why something was refused as a whole; null: no words for it.</summary>
+    public static string? Refusal(PageContext page, int status, JsonElement? body)
+    {
+        ArgumentNullException.ThrowIfNull(page);
+        if (body?.TryGetProperty("kind", out var kind) == true)
+            return page.Find("Refusal." + kind.GetProperty("kind").GetString(), [.. kind.GetProperty("values").EnumerateArray().Select(value => value.GetString()!)]);
+        return status switch
+        {
+            StatusCodes.Status404NotFound => page["Missing.Text"],
+            StatusCodes.Status413PayloadTooLarge => page["Refusal.large"],
+            StatusCodes.Status429TooManyRequests => page["Fault.often.Text"],
+            >= 500 => page["Fault.own.Text"],
+            _ => null
         };
     }
 

@@ -54,6 +54,9 @@ public sealed class FormState
 
     public IReadOnlyList<string> FaultsOf(string name) => Faults.TryGetValue(name, out var texts) ? [.. texts.Select(text => Short(name, text))] : [];
 
+    /// <summary>The field that an item of it belongs to, which the API names: <c>gardenIds[1]</c> is one of <c>gardenIds</c>.</summary>
+    public static string FieldOf(string name) => name.Split('[')[0];
+
     /// <summary>The id of a field's element.</summary>
     /// <param name="prefix">Tells fields of two forms on one page apart.</param>
     public static string IdOf(string name, string? prefix = null) => $"{prefix}f-" + string.Concat(name.Select(letter => char.IsAsciiLetterOrDigit(letter) ? letter : '-'));

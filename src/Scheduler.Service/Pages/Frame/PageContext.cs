@@ -25,6 +25,9 @@ public sealed class PageContext(IHttpContextAccessor accessor, IAntiforgery anti
     /// <summary>A text of the pages in the owner's language. Values go in as they are to be read.</summary>
     public string this[string key, params object[] values] => texts[key, values];
 
+    /// <summary>The same where there may be none: then null.</summary>
+    public string? Find(string key, params object[] values) => texts[key, values] is { ResourceNotFound: false } found ? found.Value : null;
+
     /// <summary>A value of an enum in the owner's language.</summary>
     public string Word<T>(string id) where T : struct, Enum => texts[$"{typeof(T).Name}.{id}"];
 

@@ -1,10 +1,8 @@
 using System.Text.Json.Nodes;
-using NodaTime;
 using NodaTime.Text;
 using Scheduler.Service.Gardens;
 using Scheduler.Service.Pages.Frame;
 using Scheduler.Service.Pages.Today;
-using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 using static Scheduler.Service.Pages.Frame.PageResults;
 
@@ -17,7 +15,7 @@ public static class PlanRoutes
     {
         var mine = routes.MapOwnedPages();
         mine.MapGet("/plan", ShowAsync);
-        mine.MapPost("/plan/{gardenId:guid}/done/{windowId:guid}", DoneAsync);
+        WindowTaps.Map(mine, "/plan");
         mine.MapPost("/plan/{gardenId:guid}/undo/{treeId:guid}/{id:guid}", UndoAsync);
         mine.MapPost("/plan/{gardenId:guid}/week", WeekAsync);
         mine.MapPost("/plan/{gardenId:guid}/away", (Guid gardenId, FormBody form, PageContext page, ApiCall api, PlanBuilder builder, GardenStore gardens, CancellationToken cancel) =>
@@ -45,27 +43,6 @@ public static class PlanRoutes
                 _ => null
             }
         });
-    }
-
-    private static async Task<IResult> DoneAsync(
-        Guid gardenId, Guid windowId, FormBody form, PageContext page, ApiCall api, GardenStore gardens, WindowStore windows, IClock clock, CancellationToken cancel)
-    {
-        if (await gardens.FindAsync(page.Owner.AccountId, gardenId, cancel) is not { } garden
-            || (await windows.OfGardenAsync(gardenId, cancel)).FirstOrDefault(one => one.Id == windowId) is not { } window)
-        {
-            return Missing();
-        }
-        var key = window.Key;
-        if (TodayBuilder.PromiseOf(window) is { } promise)
-        {
-            var let = await api.DeleteAsync("/trees/{id:guid}/follow-ups/{followUpId:guid}", key.TreeId, promise);
-            return GoTo(let.IsTaken ? $"/plan?garden={gardenId}&did=look&of={key.TreeId}" : $"/plan?garden={gardenId}&did=gone");
-        }
-        var body = new JsonObject { ["technique"] = key.Technique, ["date"] = LocalDatePattern.Iso.Format(garden.DateAt(clock.GetCurrentInstant())) };
-        if (!string.IsNullOrEmpty(key.Mode))
-            body["mode"] = key.Mode;
-        var answer = await api.PostAsync("/trees/{id:guid}/work", body, form, key.TreeId);
-        return GoTo(answer.IsTaken ? $"/plan?garden={gardenId}&did=work&of={key.TreeId}&id={answer.Id}" : $"/plan?garden={gardenId}&did=gone");
     }
 
     // What is gone already was undone before: the second of two taps changes nothing.

@@ -11,7 +11,7 @@ namespace Scheduler.Service.Pages.Reminders;
 /// <param name="Push">The form of this device as it came back.</param>
 /// <param name="Notice">What was just done; null: nothing.</param>
 public sealed record ReminderListView(
-    IReadOnlyList<ReminderItem> Shown, int Count, ReminderQuery Query, DateTimeZone Zone, string PushKey, string? MailMissing, FormState Push, string? Notice);
+    IReadOnlyList<ReminderItem> Shown, int Count, ReminderQuery Query, DateTimeZone Zone, string PushKey, RoadError? MailMissing, FormState Push, string? Notice);
 
 /// <param name="End">Of a browser's subscription: a print of its endpoint, by which that browser knows it as its own; null for other kinds.</param>
 public sealed record ReminderItem(RoadAnswer Road, string? End)
@@ -60,7 +60,7 @@ public sealed record ReminderView(
 /// <summary>The form of a road, new or changed.</summary>
 /// <param name="Id">Null: a new one.</param>
 public sealed record ReminderFormView(
-    Guid? Id, RoadKind Kind, FormState Form, IReadOnlyList<(string Value, string Text)> Gardens, IReadOnlyList<(string Value, string Text)> Techniques, string? MailMissing);
+    Guid? Id, RoadKind Kind, FormState Form, IReadOnlyList<(string Value, string Text)> Gardens, IReadOnlyList<(string Value, string Text)> Techniques, RoadError? MailMissing);
 
 /// <summary>A webhook's secret, shown once.</summary>
 public sealed record ReminderSecret(Guid Id, string Secret);

@@ -19,6 +19,7 @@ public static class RemindersRoutes
         mine.MapGet("/reminders", async (string? q, string? kind, string? sort, string? did, PageContext page, ReminderPages pages, CancellationToken cancel) =>
             Page<RemindersPage>(await pages.ListAsync(ReminderQuery.Of(q, kind, sort), Device(page), did == "deleted" ? page["Reminders.Deleted"] : null, cancel)));
         mine.MapPost("/reminders/push", SubscribeAsync);
+        mine.MapPost("/reminders/push/moved", MoveAsync);
         mine.MapGet("/reminders/new/{kind}", async (string kind, ReminderPages pages, CancellationToken cancel) =>
             Made(kind) is { } made ? Page<ReminderFormPage>(await pages.NewAsync(made, null, cancel)) : Missing());
         mine.MapPost("/reminders/new/{kind}", AddAsync);
@@ -59,7 +60,7 @@ public static class RemindersRoutes
     // The same browser again has the road it had: it must not be told everything twice.
     private static async Task<IResult> SubscribeAsync(FormBody form, PageContext page, ApiCall api, ReminderPages pages, CancellationToken cancel)
     {
-        var subscription = new JsonObject { ["endpoint"] = form["endpoint"], ["keys"] = new JsonObject { ["p256dh"] = form["p256dh"], ["auth"] = form["auth"] } };
+        var subscription = Subscription(form);
         if (await pages.OfSubscriptionAsync(form["endpoint"], cancel) is { } known)
         {
             var taken = await api.PatchAsync(OneRoad, new JsonObject { ["subscription"] = subscription }, known.Id);
@@ -74,6 +75,20 @@ public static class RemindersRoutes
             ? GoTo($"/reminders/{answer.Id}?did=subscribed")
             : Page<RemindersPage>(await pages.ListAsync(ReminderQuery.Of(null, null, null), FormState.Refused(form, answer), null, cancel), answer.Status);
     }
+
+    // The browser itself replaced its subscription, with nobody looking: the road goes on as it is, and what belongs to no road begins none.
+    private static async Task<IResult> MoveAsync(FormBody form, ApiCall api, ReminderPages pages, CancellationToken cancel)
+    {
+        if (await pages.OfSubscriptionAsync(form["old"], cancel) is not { } road)
+            return TypedResults.NotFound();
+        var changes = new JsonObject { ["subscription"] = Subscription(form) };
+        if (road.State == RoadState.Paused)
+            changes["on"] = false;
+        return TypedResults.StatusCode((await api.PatchAsync(OneRoad, changes, road.Id)).Status);
+    }
+
+    private static JsonObject Subscription(FormBody form) =>
+        new() { ["endpoint"] = form["endpoint"], ["keys"] = new JsonObject { ["p256dh"] = form["p256dh"], ["auth"] = form["auth"] } };
 
     private static async Task<IResult> ChangeAsync(Guid id, FormBody form, PageContext page, ApiCall api, RoadDesk desk, ReminderPages pages, CancellationToken cancel)
     {

@@ -3,7 +3,6 @@ using NodaTime;
 using NodaTime.Text;
 using Scheduler.Domain.Phenology;
 using Scheduler.Service.Pages.Frame;
-using Scheduler.Service.Plans;
 using Scheduler.Service.Storage;
 using static Scheduler.Service.Pages.Frame.PageResults;
 
@@ -12,31 +11,28 @@ namespace Scheduler.Service.Pages.Today;
 /// <summary>The page of the day, and its buttons. Each button is a form of its own address; afterwards the page says what was done and offers to undo it.</summary>
 public static class TodayRoutes
 {
-    private const string Session = "session";
-
     public static void MapToday(this IEndpointRouteBuilder routes)
     {
         var mine = routes.MapOwnedPages();
         mine.MapGet("/today", ShowAsync).Shrunk();
-        mine.MapPost("/today/{gardenId:guid}/done/{windowId:guid}", DoneAsync);
-        mine.MapPost($"/today/{{gardenId:guid}}/{Session}/{{windowId:guid}}", DoneAsync);
+        WindowTaps.Map(mine, "/today");
         mine.MapPost("/today/{gardenId:guid}/seen/{treeId:guid}/{phase}", SeenAsync);
         mine.MapPost("/today/{gardenId:guid}/undo/{kind}/{treeId:guid}/{id:guid}", UndoAsync);
     }
 
     private static async Task<IResult> ShowAsync(
-        Guid? garden, string? did, Guid? tree, Guid? id, string? doubt, PageContext page, TodayBuilder builder, TreeStore trees, CancellationToken cancel)
+        Guid? garden, string? did, Guid? of, Guid? id, string? doubt, PageContext page, TodayBuilder builder, TreeStore trees, CancellationToken cancel)
     {
         if (await builder.BuildAsync(page.Owner.AccountId, garden, cancel) is not { } view)
             return garden is null ? GoTo("/start") : Missing();
-        var notice = did is null ? null : await NoticeAsync(did, view.GardenId, tree, id, doubt is not null, page, trees, cancel);
+        var notice = did is null ? null : await NoticeAsync(did, view.GardenId, of, id, doubt is not null, page, trees, cancel);
         return Page<TodayPage>(view with { Notice = notice });
     }
 
     private static async Task<TodayNotice?> NoticeAsync(
         string did, Guid gardenId, Guid? treeId, Guid? id, bool isDoubtful, PageContext page, TreeStore trees, CancellationToken cancel)
     {
-        var name = treeId is { } of && await trees.FindAsync(page.Owner.AccountId, of, cancel) is { } stored ? stored.Tree.Name : null;
+        var name = treeId is { } known && await trees.FindAsync(page.Owner.AccountId, known, cancel) is { } stored ? stored.Tree.Name : null;
         return did switch
         {
             "work" when name is not null => new(page["Did.Work", name], $"/today/{gardenId}/undo/work/{treeId}/{id}", false),
@@ -48,42 +44,17 @@ public static class TodayRoutes
         };
     }
 
-    private static async Task<IResult> DoneAsync(
-        Guid gardenId, Guid windowId, HttpRequest request, FormBody form, PageContext page, ApiCall api, GardenStore gardens, WindowStore windows, IClock clock,
-        CancellationToken cancel)
-    {
-        if (await gardens.FindAsync(page.Owner.AccountId, gardenId, cancel) is not { } garden
-            || (await windows.OfGardenAsync(gardenId, cancel)).FirstOrDefault(one => one.Id == windowId) is not { } window)
-        {
-            return Missing();
-        }
-        var key = window.Key;
-        if (TodayBuilder.PromiseOf(window) is { } promise)
-        {
-            var let = await api.DeleteAsync("/trees/{id:guid}/follow-ups/{followUpId:guid}", key.TreeId, promise);
-            return GoTo(let.IsTaken ? $"/today?garden={gardenId}&did=look&tree={key.TreeId}" : $"/today?garden={gardenId}&did=gone");
-        }
-        var body = new JsonObject { ["technique"] = key.Technique, ["date"] = Iso(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
-        if (!string.IsNullOrEmpty(key.Mode))
-            body["mode"] = key.Mode;
-        // "Done" is the owner's word that nothing is left; a session is one of several.
-        if (window.Body.Window.Sessions is { Low: > 1 } && !request.Path.Value!.Contains($"/{Session}/", StringComparison.Ordinal))
-            body["finished"] = true;
-        var answer = await api.PostAsync("/trees/{id:guid}/work", body, form, key.TreeId);
-        return GoTo(answer.IsTaken ? $"/today?garden={gardenId}&did=work&tree={key.TreeId}&id={answer.Id}" : $"/today?garden={gardenId}&did=gone");
-    }
-
     private static async Task<IResult> SeenAsync(
         Guid gardenId, Guid treeId, string phase, FormBody form, PageContext page, ApiCall api, GardenStore gardens, IClock clock, CancellationToken cancel)
     {
         if (await gardens.FindAsync(page.Owner.AccountId, gardenId, cancel) is not { } garden || GrowthPhase.Find(phase) is null)
             return Missing();
-        var body = new JsonObject { ["phase"] = phase, ["date"] = Iso(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
+        var body = new JsonObject { ["phase"] = phase, ["date"] = LocalDatePattern.Iso.Format(TapDay.Of(form, garden.DateAt(clock.GetCurrentInstant()))) };
         var answer = await api.PostAsync("/trees/{id:guid}/observations", body, form, treeId);
         if (!answer.IsTaken)
             return GoTo($"/today?garden={gardenId}&did=gone");
         var doubt = answer.Body!.Value.GetProperty("question").ValueKind == System.Text.Json.JsonValueKind.String ? "&doubt=1" : "";
-        return GoTo($"/today?garden={gardenId}&did=seen&tree={treeId}&id={answer.Id}{doubt}");
+        return GoTo($"/today?garden={gardenId}&did=seen&of={treeId}&id={answer.Id}{doubt}");
     }
 
     // What is gone already was undone before: the second of two taps changes nothing.
@@ -96,6 +67,4 @@ public static class TodayRoutes
             : api.DeleteAsync("/trees/{id:guid}/observations/{obsId:guid}", treeId, id));
         return GoTo($"/today?garden={gardenId}&did=undone");
     }
-
-    private static string Iso(LocalDate date) => LocalDatePattern.Iso.Format(date);
 }

@@ -123,6 +123,13 @@ internal sealed class RoadBench : IAsyncDisposable
         return JsonDocument.Parse(await answer.Content.ReadAsStringAsync()).RootElement;
     }
 
+    /// <summary>The account reads in this language from now on.</summary>
+    public async Task SpeakAsync(string language)
+    {
+        using var answer = await Owner.PatchAsync("/api/v1/accounts/me", Bodies.Raw($$"""{"language":"{{language}}"}"""));
+        Assert.True(answer.IsSuccessStatusCode, await answer.Content.ReadAsStringAsync());
+    }
+
     public Task<JsonElement> RoadAsync(string id) => Owner.JsonAsync($"{Root}/{id}");
 
     /// <summary>What planning does at the end: windows and plan are stored, then notices follow.</summary>
