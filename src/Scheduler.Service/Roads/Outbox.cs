@@ -34,17 +34,19 @@ public sealed class Outbox(Database database)
             "SELECT wait_until FROM roads WHERE state = 'on' AND wait_until > @now ORDER BY wait_until LIMIT 1", new { now });
     }
 
-    /// <summary>Takes the road until a moment, or holds it longer. The road as it is now, or null: another worker has it, or it is off.</summary>
+    /// <summary>
+    /// Takes the road until a moment, or holds it longer. The road as it is now, or null: another worker has it or has just failed on it, or it is off.
+    /// </summary>
     /// <param name="real">The time by the machine, which runs on where the service's own clock stands still.</param>
-    public async Task<Road?> ClaimAsync(Guid roadId, string claim, Instant real, Instant until, CancellationToken cancel = default)
+    public async Task<Road?> ClaimAsync(Guid roadId, string claim, Instant now, Instant real, Instant until, CancellationToken cancel = default)
     {
         await using var connection = await database.OpenAsync(cancel);
         var taken = await connection.ExecuteAsync(
             """
             UPDATE roads SET claim = @claim, claimed_until = @until
-            WHERE id = @roadId AND state = 'on' AND (claim IS NULL OR claim = @claim OR claimed_until < @real)
+            WHERE id = @roadId AND state = 'on' AND (claim IS NULL OR claim = @claim OR claimed_until < @real) AND (wait_until IS NULL OR wait_until <= @now)
             """,
-            new { roadId, claim, real, until });
+            new { roadId, claim, now, real, until });
         if (taken == 0)
             return null;
         return (await connection.QuerySingleOrDefaultAsync<RoadRow>($"SELECT {Road.Columns} FROM roads WHERE id = @roadId", new { roadId }))?.ToRoad();

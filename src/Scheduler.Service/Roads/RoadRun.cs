@@ -94,7 +94,7 @@ public sealed class RoadRun(
     private Task<Road?> ClaimAsync(Guid roadId, string claim, CancellationToken cancel)
     {
         var real = Instant.FromDateTimeOffset(time.GetUtcNow());
-        return outbox.ClaimAsync(roadId, claim, real, real + ClaimedFor, cancel);
+        return outbox.ClaimAsync(roadId, claim, clock.GetCurrentInstant(), real, real + ClaimedFor, cancel);
     }
 }
 

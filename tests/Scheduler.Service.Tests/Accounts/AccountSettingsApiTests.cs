@@ -28,7 +28,7 @@ public sealed class AccountSettingsApiTests : IDisposable
     }
 
     [Theory]
-    [InlineData("{\"20\":true}", "settings.20", "outline")]
+    [InlineData("{\"21\":true}", "settings.21", "outline")]
     [InlineData("{\"7\":\"two-days\"}", "settings.7", "one-day, medium-first, weak-first")]
     [InlineData("{\"7\":true}", "settings.7", "one-day")]
     [InlineData("{\"3\":\"maybe\"}", "settings.3", "true or false")]
@@ -65,7 +65,7 @@ public sealed class AccountSettingsApiTests : IDisposable
     {
         using var anonymous = _service.Anonymous();
         var points = (await anonymous.JsonAsync("/api/v1/settings")).GetProperty("items").EnumerateArray().ToList();
-        Assert.Equal(Enumerable.Range(1, 19).Select(number => $"{number}"), points.Select(point => point.GetProperty("number").GetString()));
+        Assert.Equal(Enumerable.Range(1, 20).Select(number => $"{number}"), points.Select(point => point.GetProperty("number").GetString()));
         Assert.All(points, point => Assert.True(point.GetProperty("choices").TryGetProperty(point.GetProperty("default").GetString()!, out _)));
         Assert.Equal("outline", points[1].GetProperty("alias").GetString());
     }

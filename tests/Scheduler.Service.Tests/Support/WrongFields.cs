@@ -57,7 +57,7 @@ public static class WrongFields
         new("repottedOn", "\"2026-02-30\"", "repottedOn", "yyyy-MM-dd"), new("repottedOn", "\"2026-04-16\"", "repottedOn", "2026-04-15"),
         .. Text("notes", "10000"),
         new("group", "\"XYZ\"", "group", "MPJ"),
-        new("settings", "{\"outline\":\"wild\"}", "settings.outline", "free, trimmed"), new("settings", "{\"20\":true}", "settings.20", "no field"),
+        new("settings", "{\"outline\":\"wild\"}", "settings.outline", "free, trimmed"), new("settings", "{\"21\":true}", "settings.21", "no field"),
         new("settings", "{\"3\":[]}", "settings.3", "true"), new("settings", "true", "settings", "object"),
         new("requests", "[{\"technique\":\"tip-pinsh\"}]", "requests[0].technique", "tip-pinch"),
         new("requests", "[{}]", "requests[0].technique", "missing"), new("requests", "[{\"technique\":\"feeding\",\"aim\":2}]", "requests[0].aim", "text"),
