@@ -109,9 +109,11 @@ public sealed class GardenClock
 
     private IEnumerable<(int Year, double Score)> Scores(TrainedSeries series, CalendarSlope slope)
     {
-        var halfWidth = P90 * slope.ErrorOf(series, _rules);
-        return slope.ErrorsOf(series.Key).Select(error => (error.Year, BandCalibration.Score(new DayForecast(-halfWidth, 0, halfWidth), error.Days)));
+        var tested = series with { ErrorDays = slope.ErrorOf(series, _rules) };
+        return slope.ErrorsOf(series.Key).Select(error => (error.Year, BandCalibration.Score(Around(P90 * tested.ErrorIn(error.Year)), error.Days)));
     }
+
+    private static DayForecast Around(double halfWidth) => new(-halfWidth, 0, halfWidth);
 
     private Prior RelativesOf(Species species, bool flower) => new Relatives(_kinship, _rules).PriorOf(Key(species, flower), _deviations);
 
@@ -126,7 +128,7 @@ public sealed class GardenClock
                 ?? new TrackFitter(_site, own.Scale, _rules).Fit(flower, own.Dates, RelativesOf(own.Scale.Species, flower));
             var slope = _slopes.GetValueOrDefault(track.Group.Id) ?? CalendarSlope.Untrained(_rules);
             foreach (var code in track.Codes)
-                codes[code.Bbch] = code with { Slope = slope.Value, ErrorDays = ErrorOf(code, track, slope) };
+                codes[code.Bbch] = code with { Slope = slope.Of(Key(own.Scale.Species, flower)), ErrorDays = ErrorOf(code, track, slope) };
         }
         return new LocalClock(own.Scale, _site, _rules, codes, (Springs(own, false), Springs(own, true)), LeastChill(own));
     }
@@ -135,8 +137,8 @@ public sealed class GardenClock
     {
         var series = track.Learned.FirstOrDefault(one => one.Series.Springs == code.Springs && one.Series.UsualDay == code.UsualDay).Series
             ?? new TrainedSeries(new SeriesKey(Here, "", ""), _site.History!, track.Group, code.UsualDay, 0) { Shapes = [] };
-        // The error of its own forecasts; the threshold's part is reckoned here, from this site's own rise of the index.
-        var own = slope.ErrorOf(series with { Shapes = [] }, _rules) * (code.Springs > 0 ? _bands?.Of(Here, track.Group.Id) ?? 1 : 1);
+        // The threshold's part is reckoned here, from this site's own rise of the index.
+        var own = slope.ErrorOf(series, _rules) * (code.Springs > 0 ? _bands?.Of(Here, track.Group.Id) ?? 1 : 1);
         var mild = LocalClock.IsMild(_site) ? MildWinterErrorDays * Math.Sqrt(SpringsToKnowMildWinter / (SpringsToKnowMildWinter + code.Springs)) : 0;
         return Math.Sqrt(own * own + code.Variance / (code.RatePerDay * code.RatePerDay) + mild * mild);
     }

@@ -9,9 +9,11 @@ public static class NearbyYears
     private const double HalvingYears = 8;
     private const double ReachDays = 6;
     private const int Rounds = 4;
+    private const int FarthestYears = 200;
+    private static readonly double[] Weights = [.. Enumerable.Range(0, FarthestYears + 1).Select(years => Math.Pow(0.5, years / HalvingYears))];
 
     /// <summary>Weight of one year for another.</summary>
-    public static double Weight(int year, int target) => Math.Pow(0.5, Math.Abs(year - target) / HalvingYears);
+    public static double Weight(int year, int target) => Weights[Math.Min(FarthestYears, Math.Abs(year - target))];
 
     /// <summary>Plain weighted mean; not a number without values.</summary>
     public static double Mean(IEnumerable<(int Year, double Value)> values, int target) =>

@@ -18,7 +18,8 @@ public sealed class SeenEarlier
     private static readonly IndexShape Warmth = new(WarmthBaseC, 0, null, 0);
 
     private readonly List<(int Year, double Need)> _own;
-    private readonly double? _groupNeed;
+    private readonly List<(int Year, double Need)> _group;
+    private readonly Dictionary<int, double?> _needs = [];
     private readonly bool _near;
 
     public SeenEarlier(SharedClock clock, TrainedSeries earlier, TrainedSeries later)
@@ -26,9 +27,7 @@ public sealed class SeenEarlier
         Earlier = earlier;
         _near = later.UsualDay - earlier.UsualDay <= NearDays;
         _own = [.. Needs(clock, earlier.Key, later.Key)];
-        var group = clock.PairsLike(earlier.Key, later.Key).SelectMany(pair => Needs(clock, pair.Earlier, pair.Later)).ToList();
-        if (group.Count > 0)
-            _groupNeed = group.Average(one => one.Need);
+        _group = [.. clock.PairsLike(earlier.Key, later.Key).SelectMany(pair => Needs(clock, pair.Earlier, pair.Later))];
     }
 
     public TrainedSeries Earlier { get; }
@@ -47,9 +46,13 @@ public sealed class SeenEarlier
     /// <summary>Share of the plain error that is left.</summary>
     public double ErrorShare => _near ? 0.7 : 0.9;
 
-    private double? Need(int? withoutYear)
+    private double? Need(int? withoutYear) =>
+        _needs.TryGetValue(withoutYear ?? -1, out var known) ? known : _needs[withoutYear ?? -1] = Learned(withoutYear);
+
+    private double? Learned(int? withoutYear)
     {
-        if (_groupNeed is not { } group)
+        var group = _group.Where(one => one.Year != withoutYear).Select(one => one.Need).DefaultIfEmpty(double.NaN).Average();
+        if (double.IsNaN(group))
             return null;
         double sum = PseudoYears * group, years = PseudoYears;
         foreach (var (_, need) in _own.Where(one => one.Year != withoutYear))

@@ -67,11 +67,11 @@ public sealed class SeriesForecaster
         if (dates.Count * 2 < years.Count)
             return DayForecast.NotExpected;
         if (dates.Count == 0)
-            return Around(series.UsualDay, Math.Max(series.ErrorDays, _rules.PriorErrorDays), issuedDay);
+            return Around(series.UsualDay, Math.Max(series.ErrorIn(known.Year.Year), _rules.PriorErrorDays), issuedDay);
         // A few decades of one place hold less of the weather's whims than are to come, the more so the farther ahead.
         var mean = dates.Average();
         var wider = 1 + _rules.TraceWidening * ClockRules.LeadShare(mean - last);
-        var error = Error(series, earlier);
+        var error = Error(series, earlier, known.Year.Year);
         return Quantiles([.. dates.SelectMany(date => Errors.Select(z => mean + wider * (date - mean) + z * error))], issuedDay);
     }
 
@@ -87,8 +87,8 @@ public sealed class SeriesForecaster
     private double Plain(TrainedSeries series, SeasonDrivers known, SeasonDrivers trace, int last, int withoutDate) =>
         _clock.SlopeOf(series).Date(series, series.CrossingDay(known, trace, last, withoutDate));
 
-    private static double Error(TrainedSeries series, Given? earlier) =>
-        series.ErrorDays * (earlier?.Phase.ErrorShare ?? 1);
+    private static double Error(TrainedSeries series, Given? earlier, int year) =>
+        series.ErrorIn(year) * (earlier?.Phase.ErrorShare ?? 1);
 
     private Given? Earlier(TrainedSeries series, IReadOnlyList<PhaseDate>? seen)
     {

@@ -109,7 +109,7 @@ public sealed class SharedClock
         var shared = dates.Select(date => years?.Of(key, date.Year, dates.Count) ?? 0).ToArray();
         for (var year = 0; year < values.Length; year++)
             values[year] -= shared[year];
-        return SeriesThreshold.Fit(values, shared, _relatives.PriorOf(key, Known(shape)), spread, _rules);
+        return SeriesThreshold.Fit(values, [.. dates.Select(date => date.Year)], shared, _relatives.PriorOf(key, Known(shape)), spread, _rules);
     }
 
     // A first round of thresholds shows what each year did to all plants of a place.

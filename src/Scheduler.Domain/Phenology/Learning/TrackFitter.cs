@@ -25,6 +25,7 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
     private const double LeastRate = 0.015;
     private const double HighestRate = 0.08;
     private readonly CatalogDates _catalog = site.CatalogOf(scale);
+    private readonly int _year = site.Season.Year.Year;
 
     /// <param name="flower">Flower codes or leaf codes.</param>
     /// <param name="own">Dates of past springs by code, each year once.</param>
@@ -90,14 +91,14 @@ internal sealed class TrackFitter(SiteSprings site, GrowthScale scale, ClockRule
             var common = years?.GetValueOrDefault(shape);
             double[] shared = [.. dates.Select(date => common?.Of(date.Series, date.Year, dates.Count) ?? 0)];
             double[] values = [.. dates.Select((date, at) => DevelopmentIndex.At(site.History!.Season(date.Year), shape, from, date.Day) - shared[at])];
-            var threshold = SeriesThreshold.Fit(Screened(values, prior), shared, prior, RobustSpread(values), rules);
+            var threshold = SeriesThreshold.Fit(Screened(values, prior), [.. dates.Select(date => date.Year)], shared, prior, RobustSpread(values), rules);
             thresholds.Add((shape, from, threshold));
             if (catalog is { } mean)
-                deviations.Add(threshold.Value - mean);
+                deviations.Add(threshold.At(_year) - mean);
         }
         var clock = new CodeClock(
-            code, usual, [.. thresholds.Select(one => (one.Item1, one.Item2, one.Item3.Value))],
-            thresholds.Average(one => one.Item3.Variance), rate, dates.Count);
+            code, usual, [.. thresholds.Select(one => (one.Item1, one.Item2, one.Item3.At(_year)))],
+            thresholds.Average(one => one.Item3.VarianceAt(_year)), rate, dates.Count);
         var series = new TrainedSeries(dates[0].Series, site.History!, group, usual, dates.Count) { Shapes = thresholds };
         return new Learned(clock, series, dates, deviations.Count == 0 ? null : deviations.Average());
     }

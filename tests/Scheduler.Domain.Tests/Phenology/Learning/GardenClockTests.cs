@@ -7,7 +7,7 @@ using Xunit.Abstractions;
 
 namespace Scheduler.Domain.Tests.Phenology.Learning;
 
-public sealed class GardenClockTests(ITestOutputHelper output)
+public sealed partial class GardenClockTests(ITestOutputHelper output)
 {
     private static readonly LocalDate First = new(1990, 7, 1);
     private static readonly LocalDate Today = new(2020, 1, 15);

@@ -35,8 +35,8 @@ public class SeriesThresholdTests
     public void Threshold_WithoutAYear_DoesNotKnowIt()
     {
         var fitted = Fit([6.0, 6.2, 6.1], NoPrior, 1);
-        Assert.Equal(6.1, fitted.Without(0) + fitted.Without(1) - 6.1, 1);
-        Assert.Equal((6.2 + 6.1) / 2, fitted.Without(0), 9);
+        Assert.Equal((6.2 + 6.1) / 2, fitted.At(Year, 0), 9);
+        Assert.Equal((6.0 + 6.1) / 2, fitted.At(Year, 1), 9);
     }
 
     [Fact]
@@ -49,6 +49,29 @@ public class SeriesThresholdTests
         Assert.Equal(6.8, many.Value, 0.01);
     }
 
-    private static SeriesThreshold Fit(double[] values, Prior prior, double spread) =>
-        SeriesThreshold.Fit(values, new double[values.Length], prior, spread, Rules);
+    [Fact]
+    public void NearYears_CountMore()
+    {
+        // Eight years halve a date's weight: by hand (6.0 / 2 + 6.3) / 1.5 and (6.0 + 6.3 / 2) / 1.5.
+        var fitted = Fit([6.0, 6.3], NoPrior, 1, [2000, 2008]);
+        Assert.Equal(6.2, fitted.At(2008), 9);
+        Assert.Equal(6.1, fitted.At(2000), 9);
+        Assert.Equal(6.15, fitted.Value, 9);
+    }
+
+    [Fact]
+    public void DatesOfLongAgo_LeaveMoreToTheRelatives()
+    {
+        var fitted = Fit([6.8], new Prior(7, 0.3), 0.12, [1990]);
+        Assert.Equal((6.8 / 0.0144 / 8 + 7 / 0.09) / (1 / 0.0144 / 8 + 1 / 0.09), fitted.At(2014), 9);
+        Assert.True(fitted.VarianceAt(2014) > fitted.VarianceAt(1990));
+        Assert.Equal(fitted.Variance, fitted.VarianceAt(1990), 12);
+        // Never less sure than the relatives alone.
+        Assert.InRange(fitted.VarianceAt(2090), fitted.VarianceAt(2014), 0.09);
+    }
+
+    private const int Year = 2000;
+
+    private static SeriesThreshold Fit(double[] values, Prior prior, double spread, int[]? years = null) =>
+        SeriesThreshold.Fit(values, years ?? [.. values.Select(_ => Year)], new double[values.Length], prior, spread, Rules);
 }
